@@ -1,0 +1,70 @@
+// The fitted answer: what each setup's figure is expected to be, given what is not known.
+#pragma once
+
+#include <Eigen/Dense>
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "findings/estimate.h"
+#include "findings/knowledge_features.h"
+
+namespace flattail::findings {
+
+/// Groups of days left out in turn. Fewer make errors of errors large (1/sqrt(2 groups)),
+/// more cost solves. Assumption.
+inline constexpr std::size_t kJackknifeGroups = 16;
+
+/// Setup a minus setup b.
+struct Contrast {
+    std::size_t a = 0;
+    std::size_t b = 0;
+};
+
+/// Draws of the unknown facts to read the model at: score[input][draw], weight[draw].
+/// The days themselves, or a few thousand of them evenly spread.
+struct KnowledgeDraws {
+    std::span<const std::span<const double>> score;
+    std::span<const double> weight;
+};
+
+struct KnowledgeModel {
+    KnowledgeFeatures features;
+    Eigen::MatrixXd coefficient;                  ///< [term][setup]
+    std::vector<Eigen::MatrixXd> replicate;       ///< the same with one group left out
+    Eigen::VectorXd term_mean;                    ///< [term]
+    Eigen::MatrixXd term_covariance;              ///< [term][term], weighted
+    Eigen::VectorXd response_mean;                ///< [setup]
+    Eigen::MatrixXd response_covariance;          ///< [setup][setup], weighted
+    std::vector<Eigen::VectorXd> mean_replicate;  ///< response_mean, one group left out
+};
+
+/// Jackknife standard error from the values with one group left out.
+/// Source: METHOD 10.17 (Kott 2001, delete-a-group jackknife)
+double jackknife_error(std::span<const double> replicate);
+
+/// How much of a difference is not known, and how much is luck.
+struct KnowledgeSplit {
+    Estimate mean;
+    Estimate knowledge_sd;  ///< sd of E[difference | facts], freed of estimation noise
+    double luck_sd = 0;     ///< sd of what remains
+    double kept_share = 0;  ///< factor that draws fitted spread together, in [0, 1]
+};
+
+/// Source: METHOD 10.18
+KnowledgeSplit split_difference(const KnowledgeModel& model, const Contrast& contrast);
+
+/// Expected difference at each draw, spread corrected for estimation noise.
+/// Source: METHOD 10.18
+std::vector<double> expected_differences(const KnowledgeModel& model,
+                                         const Contrast& contrast,
+                                         const KnowledgeDraws& draws);
+
+/// "Could be, 9 in 10": 5th and 95th percentile of the expected difference.
+Interval could_be(const KnowledgeModel& model, const Contrast& contrast,
+                  const KnowledgeDraws& draws);
+
+/// Terms of all draws: [draw][term].
+Eigen::MatrixXd terms_of(const KnowledgeFeatures& features, const KnowledgeDraws& draws);
+
+}  // namespace flattail::findings

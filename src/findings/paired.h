@@ -1,0 +1,51 @@
+// Two setups on the same race days.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "findings/estimate.h"
+#include "findings/weighted_sample.h"
+
+namespace flattail::findings {
+
+/// finish_s: +infinity where the day has no finish; judged_s: finite on every day.
+struct SetupTimes {
+    std::span<const double> finish_s;
+    std::span<const double> judged_s;
+};
+
+/// How setup A does against setup B, day by day.
+struct PairedFindings {
+    Estimate mean_difference_s;  ///< judged time of A minus B
+    Estimate chance_faster;      ///< A before B, half of the ties counted
+    Estimate chance_tie;         ///< same finish time, or neither finishes
+    Estimate both_finish;
+    Estimate only_a_finishes;
+    Estimate only_b_finishes;
+    Estimate neither_finishes;
+};
+
+/// Source: METHOD 10.12, 10.13
+PairedFindings compare_pair(const SetupTimes& a, const SetupTimes& b,
+                            const Design& design);
+
+/// Judged time of A minus B on each day; sort it with WeightedSample for its percentiles.
+std::vector<double> difference_by_day(std::span<const double> judged_a_s,
+                                      std::span<const double> judged_b_s);
+
+struct QuantileDifference {
+    double value = 0;  ///< NaN if both quantiles are infinite
+    double standard_error = 0;
+    Interval interval;
+};
+
+/// Quantile of A minus quantile of B, with limits that know the days are shared.
+/// Both samples must stand on the same design.
+/// Source: METHOD 10.14 (Zou & Donner 2008, eqs. 6, 7)
+QuantileDifference estimate_quantile_difference(const WeightedSample& a,
+                                                const WeightedSample& b, double p,
+                                                double confidence = kConfidence);
+
+}  // namespace flattail::findings

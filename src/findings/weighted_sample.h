@@ -1,0 +1,78 @@
+// One figure of one setup over all race days, sorted once: quantiles and chances from it.
+#pragma once
+
+#include <cstddef>
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "findings/estimate.h"
+
+namespace flattail::findings {
+
+/// A weighted sample sorted by value. Looks at values and design, which must outlive it.
+/// Range:   value +infinity allowed (no finish is beyond every time); NaN is not
+class WeightedSample {
+  public:
+    WeightedSample(std::span<const double> values, const Design& design);
+
+    std::size_t size() const { return values_.size(); }
+    const Design& design() const { return design_; }
+    std::span<const double> values() const { return values_; }
+    std::span<const double> sorted_values() const { return sorted_; }
+    std::span<const std::uint32_t> order() const { return order_; }
+    /// cumulative_weight()[r]: weight of the r + 1 smallest values.
+    std::span<const double> cumulative_weight() const { return cumulative_; }
+    double total_weight() const { return cumulative_.back(); }
+    double effective_size() const { return effective_size_; }
+
+    /// Smallest value with at least share p of the weight at or below it; p in (0, 1].
+    /// Source: METHOD 10.4 (Hyndman & Fan 1996, definition 1)
+    double quantile(double p) const;
+
+    /// Limits for the quantile; -+infinity where the days are too few to give one.
+    /// Equal weights in one stratum: exact binomial order statistics. Otherwise the
+    /// values at p -+ z standard errors of the distribution function. Source:
+    /// METHOD 10.5, 10.6 (David & Nagaraja 2003, 7.1; Woodruff 1952)
+    Interval quantile_interval(double p, double confidence = kConfidence) const;
+
+    /// Share of the weight at or below x.
+    Estimate cdf(double x) const;
+
+    /// Number of days with a value at or below x.
+    std::size_t count_up_to(double x) const;
+
+  private:
+    struct Sums {
+        double weight = 0, squares = 0;
+    };
+
+    std::size_t rank_of(double p) const;
+    double value_at_share(double p) const;
+    double share_error(std::size_t ranks) const;
+    Interval binomial_interval(double p, double confidence) const;
+    void lay_checkpoints();
+
+    std::span<const double> values_;
+    Design design_;
+    std::vector<std::uint32_t> order_;
+    std::vector<double> sorted_;
+    std::vector<double> cumulative_;
+    std::size_t strata_ = 1;
+    bool is_plain_ = true;
+    double effective_size_ = 0;
+    std::vector<Sums> checkpoint_;  // [rank / step][stratum], sums below that rank
+    std::vector<double> stratum_days_;
+};
+
+/// Binomial order-statistic ranks (1-based) around a quantile of n equal days; low 0 or
+/// high n + 1 mean that no such limit exists.
+/// Source: David & Nagaraja 2003, section 7.1; METHOD 10.5
+struct RankLimits {
+    double low = 0;
+    double high = 0;
+    double cover = 0;
+};
+RankLimits quantile_ranks(double days, double p, double confidence = kConfidence);
+
+}  // namespace flattail::findings
