@@ -7,7 +7,8 @@
 
 namespace flattail {
 
-/// Where in a user's file something was written. Line and column count from 1; 0 means unknown.
+/// Where in a user's file something was written. Line and column count from 1; 0 means
+/// unknown.
 struct Place {
     std::string file;
     int line = 0;
@@ -29,7 +30,8 @@ struct Problem {
 /// Unknown lines and columns, an empty file name and an empty hint are left out.
 std::string format_problem(const Problem& problem);
 
-/// A user's input cannot be used. Holds every problem of the stage that failed, never none.
+/// A user's input cannot be used. Holds every problem of the stage that failed, never
+/// none.
 class InvalidInput : public std::runtime_error {
   public:
     explicit InvalidInput(std::vector<Problem> problems);

@@ -1,0 +1,153 @@
+// What a study found, ready to be printed. Two readings are named throughout:
+// *finish time*: a day without a finish is later than every time (infinite);
+// *judged time*: such a day counts as one fixed time, the same for all setups.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace flattail {
+
+/// An estimate and its computing error (one standard error).
+struct Figure {
+    double value = 0.0;
+    double standard_error = 0.0;
+};
+
+struct Interval {
+    double low = 0.0;
+    double high = 0.0;
+};
+
+/// A percentile of finish time with its 95 % interval; infinite where no finish lies
+/// there.
+struct PercentileRow {
+    double percent = 50.0;
+    double time_s = 0.0;
+    Interval interval_s;
+};
+
+/// Chance of ending without a finish for one reason.
+struct CauseRow {
+    std::string cause;  // "no spare left", "repair failed", ...
+    Figure chance;
+};
+
+/// Average judged time over the worst share of days.
+struct WorstDaysRow {
+    double share = 0.05;
+    Figure mean_s;
+};
+
+struct SetupFindings {
+    std::string name;
+    bool vetoed = false;
+    std::vector<std::string> cautions;
+    std::vector<PercentileRow> percentiles;  // 0.1 to 99.9
+    double typical_s = 0.0;                  // median finish time
+    Interval nine_in_ten_s;                  // 5th to 95th percentile
+    std::vector<Figure> goals;               // chance of each goal
+    Figure mean_judged_s;
+    Figure sd_judged_s;
+    std::vector<WorstDaysRow> worst_days;  // worst 1 in 10, 20, 100
+    Figure flat;                           // chance of at least one
+    Figure two_flats;
+    Figure front_flat;
+    Figure flats_per_race;
+    Figure flat_at_speed;
+    Figure front_flat_at_speed;
+    Figure lose_long;  // chance of losing `lost_by_flats_s` or more to flats, or not
+                       // finishing
+    Figure no_finish;
+    Figure over_cutoff;  // part of no_finish
+    std::vector<CauseRow> no_finish_causes;
+    double flat_costs_s = 0.0;        // median loss of a day with a flat and a finish
+    double flat_costs_often_s = 0.0;  // 1 such day in 10 loses more
+    std::vector<double> quantiles_s;  // 1,000 evenly spaced, for JSON and pictures
+};
+
+/// One setup minus the setup it is compared against, on the same days.
+struct PairFindings {
+    int setup = 0;
+    Figure mean_s;  // judged time
+    std::vector<PercentileRow> percentiles;
+    Figure median_s;
+    Figure faster;  // chance, half the ties
+    Figure ties;
+    Figure both_finish, only_setup_finishes, only_against_finishes, neither_finishes;
+    Figure p95_difference_s;    // difference of the two 95th percentiles
+    Figure mean_independent_s;  // flats of the two setups drawn independently
+    Figure faster_independent;
+    Figure rolling_s, air_lost_s, mass_s, flats_s;  // where the difference comes from
+    Interval could_be_s;                            // 9 in 10, over what is not known
+    double knowledge_sd_s =
+        0.0;                 // spread of the expected difference over what is not known
+    double luck_sd_s = 0.0;  // spread of one day about its expectation
+};
+
+enum class Certainty { kFirm, kLeaning, kTossUp };
+
+struct Verdict {
+    int choice = 0;  // index of the setup
+    Certainty certainty = Certainty::kTossUp;
+    double share_agreeing =
+        0.0;             // draws of the unknown facts under which it stays the choice
+    std::string rule;    // in words
+    std::string reason;  // in words
+};
+
+struct HistogramFindings {
+    std::vector<double> edges_s;  // rising; first bin is everything before edges[0]
+    std::vector<std::vector<double>>
+        shares;  // [setup][bin], bins = edges + 1, last: later or none
+};
+
+/// How exactly the rides were computed.
+struct AccuracyCheck {
+    std::int64_t rides_checked = 0;
+    double worst_ratio = 0.0;    // largest |time / converged time - 1|
+    double settled_share = 0.0;  // block-segments that needed the slow solver
+    std::int64_t not_solved = 0;
+};
+
+struct StudyFacts {
+    std::string version;
+    std::string scenario_file;
+    std::string race_name;
+    std::string rider_name;
+    std::string date;
+    bool invented = false;
+    double start_clock_s = 0.0;
+    double course_length_m = 0.0;
+    double course_ascent_m = 0.0;
+    double rider_mass_kg = 0.0;
+    double rider_power_w = 0.0;
+    std::string fingerprint;  // of the scenario
+    std::string check_code;   // of scenario, seed and days together
+    std::uint64_t seed = 0;
+    std::int64_t races = 0;
+    bool plain = false;
+    bool stopped_early = false;
+    double effective_races = 0.0;
+    int segments = 0;
+};
+
+struct Findings {
+    StudyFacts facts;
+    std::vector<double> goals_s;
+    double cutoff_s = 0.0;            // 0 when there is none
+    double judged_no_finish_s = 0.0;  // what a day without a finish counts as
+    std::string judged_rule;          // in words
+    double matters_s = 15.0;
+    double lost_by_flats_s = 300.0;
+    int against = 0;
+    std::vector<SetupFindings> setups;
+    std::vector<PairFindings> pairs;  // every setup but `against`
+    HistogramFindings histogram;
+    Verdict verdict;
+    AccuracyCheck accuracy;
+    std::vector<std::string> cautions;  // of the whole race
+};
+
+}  // namespace flattail

@@ -1,0 +1,210 @@
+// The validated scenario: one rider, one course, one day, several setups. SI throughout.
+// Everything uncertain is an entry of `inputs`; other fields refer to it by InputId.
+#pragma once
+
+#include <array>
+#include <limits>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "course/course.h"
+#include "flattail/uncertain.h"
+
+namespace flattail::scenario {
+
+constexpr int kWheels = 2;    // front, rear
+constexpr int kSurfaces = 4;  // smooth, ordinary, coarse, cobbles
+enum class WheelPosition { kFront = 0, kRear = 1 };
+
+/// Standing: from rest, as a race starts. Rolling: already at the speed of the first
+/// metres.
+enum class StartKind { kStanding, kRolling };
+/// Steady: the same power everywhere. Terrain: more uphill and into the wind, less
+/// downhill.
+enum class Pacing { kSteady, kTerrain };
+/// Whether braking to a stop and getting under way again cost time (off only for checks
+/// against closed forms).
+enum class StopCost { kCounted, kNotCounted };
+
+struct Goal {
+    double time_s = 0.0;
+    std::string text;  // as the user wrote it
+};
+
+struct Race {
+    std::string name;
+    std::string date;                   // "2026-06-14", or empty
+    double start_clock_s = 9 * 3600.0;  // local, after midnight
+    std::vector<Goal> goals;            // the first one leads
+    std::optional<double> cutoff_s;     // after the start
+    StartKind start = StartKind::kStanding;
+    double speed_limit_m_s = std::numeric_limits<double>::infinity();
+    bool invented = false;  // printed on every page when set
+};
+
+struct Rider {
+    std::string name;
+    InputId mass_kg, bicycle_kg, clothing_kg;
+    InputId power_w;         // mean over the ride at the pedals, before the day's fade
+    InputId bad_day_chance;  // probability of a bad day
+    InputId bad_day_loss;    // share of power lost on such a day
+    InputId fade_per_h;      // share of power lost per hour
+    double fade_from_s = 3600.0;
+    InputId drag_area_m2;
+    double drivetrain_efficiency = 0.976;
+    double wheel_inertia_kg =
+        1.45;  // I / r^2 of both wheels: adds to the mass that is accelerated
+    Pacing pacing = Pacing::kTerrain;
+    double power_variation_sd = 0.02;  // slow variation along the course, share of power
+    double power_variation_length_m = 5000.0;
+    double launch_force_n = 250.0;  // most force at the rear wheel when starting
+};
+
+/// One row of the forecast; between rows values change linearly with the clock.
+struct ForecastRow {
+    double clock_s = 0.0;
+    double temperature_k = 288.15;
+    double wind_m_s = 0.0;  // at 10 m
+    double from_rad = 0.0;  // clockwise from north
+    double rain_chance = 0.0;
+};
+
+struct Weather {
+    std::vector<ForecastRow> rows;  // at least one, by rising clock
+    InputId wind_factor;            // forecast error: factor on speed
+    InputId direction_error_rad;
+    InputId temperature_error_k;
+    InputId rain;  // uniform in (0, 1): wet where it lies below the row's chance
+    double gust_ratio = 1.5;        // gust / mean wind
+    double gust_length_m = 500.0;   // how far one gust reaches along the road
+    double pressure_pa = 101325.0;  // at the start's altitude
+    double humidity = 0.6;
+};
+
+struct Road {
+    std::array<InputId, kSurfaces>
+        crr;                // race tyre + butyl at its reference pressure, by surface
+    InputId shelter_ratio;  // factor on every stretch's rider wind / 10 m wind
+    InputId wet_crr_ratio;  // rolling on a wet road / on a dry one
+    double wet_cap_ratio = 0.8;  // corner and descent speeds on a wet road / on a dry one
+};
+
+struct FlatRates {
+    InputId training_per_m;  // race tyre + butyl in training, both wheels together
+    InputId race_ratio;      // race road / training road
+    InputId day_factor;      // clumping: mean 1, differs each day
+    InputId wet_ratio;
+    InputId rear_share;
+    InputId pinch_share;  // share of the training rate that is pinched tubes, at
+                          // reference pressure
+    double rough_pinch_ratio =
+        3.0;  // coarse and cobbles: impacts per metre / ordinary road
+    double at_speed_m_s = 40.0 / 3.6;  // flats above this speed are counted apart
+};
+
+enum class InnerKind { kTube, kSealant };
+
+struct Tyre {
+    std::string name;
+    double width_m = 0.028;
+    InputId crr_change;  // against the race tyre
+    InputId cut_ratio;   // against the race tyre, wear included
+    std::optional<double> most_pa;
+    std::optional<double> least_pa;
+};
+
+struct Inner {
+    std::string name;
+    InnerKind kind = InnerKind::kTube;
+    InputId crr_change;       // against butyl
+    InputId cut_ratio;        // against butyl
+    InputId fitting_fault;    // chance per wheel and race that a fitting fault lets go
+    InputId sealant_holds;    // chance that sealant closes a cut (sealant only)
+    InputId sealant_loss_pa;  // pressure lost before it closes
+};
+
+struct Wheel {
+    int tyre = 0;                // index into Model::tyres
+    int inner = 0;               // index into Model::inners
+    double gauge_pa = 0.0;       // as stated, at the start
+    InputId wear_ratio;          // cuts of a worn tyre / of a new one; may be unset
+    double fitting_ratio = 1.0;  // fitting faults left after the km ridden since fitting
+    double load_share = 0.5;
+};
+
+struct Kit {
+    int tubes = 1;
+    int inflations = 1;  // cartridges; a pump gives any number
+    bool has_pump = false;
+    std::string text;  // as the user listed it
+};
+
+struct Setup {
+    std::string name;
+    std::array<Wheel, kWheels> wheels;
+    double added_mass_kg = 0.0;  // against the bicycle as stated
+    InputId rolling_saved_crr;   // stated gain (positive = faster), as a change of Crr;
+                                 // may be unset
+    Kit kit;
+    std::vector<std::string> cautions;  // shown; each names its rule
+    bool vetoed = false;                // shown, never chosen
+};
+
+struct Repair {
+    InputId median_s;    // a tube changed by this rider, front wheel
+    InputId day_factor;  // luck of one repair (lognormal factor)
+    double rear_extra_s = 60.0;
+    double tubeless_ratio = 1.3;  // tubeless opened up for a tube
+    InputId first_try_fails;
+    InputId tyre_destroyed;  // chance that a flat ends the tyre
+    InputId help_reached;    // officials: chance of help at all
+    InputId help_wait_s;
+    bool can_repair = true;
+    double notice_s = 5.0;  // from the flat to the brakes
+};
+
+/// How the wheels were made ready.
+struct Preparation {
+    InputId
+        gauge_error_pa;  // true minus read pressure, the same for every wheel that day
+};
+
+/// How setups are compared.
+enum class RuleKind { kMean, kPercentile, kWorstDays, kGoal, kFinish };
+
+struct Decision {
+    RuleKind rule = RuleKind::kMean;
+    double percentile = 0.5;
+    int against = 0;  // index of the setup that others are compared with
+    double matters_s = 15.0;
+    double no_finish_costs_s = 3600.0;
+    double lost_by_flats_s = 300.0;  // "lose 5 minutes or more"
+};
+
+struct Model {
+    std::string file;
+    Race race;
+    Rider rider;
+    Weather weather;
+    Road road;
+    FlatRates flats;
+    Repair repair;
+    Preparation preparation;
+    StopCost stop_cost = StopCost::kCounted;
+    std::vector<Tyre> tyres;
+    std::vector<Inner> inners;
+    std::vector<Setup> setups;
+    Decision decision;
+    std::shared_ptr<const course::Course> course;
+    std::vector<Input> inputs;
+    std::vector<Problem> warnings;
+    std::string fingerprint;  // of everything that can move a result
+
+    const Input& input(InputId id) const {
+        return inputs[static_cast<std::size_t>(id.index)];
+    }
+};
+
+}  // namespace flattail::scenario
