@@ -1,0 +1,79 @@
+#include "structure/size_rules.h"
+
+#include <array>
+#include <map>
+#include <set>
+
+namespace flattail::structure {
+
+namespace {
+
+constexpr std::size_t kFileLines = 400;
+constexpr std::size_t kFolderUnits = 14;
+constexpr std::size_t kFunctionLines = 60;
+
+std::string name_unit(const std::string& path) { return path.substr(0, path.rfind('.')); }
+
+bool opens_no_function(const std::string& line) {
+    constexpr std::array kWords{"namespace", "class", "struct", "enum", "union", "const"};
+    for (const char* word : kWords) {
+        if (line.rfind(word, 0) == 0 && line.find('(') == std::string::npos) return true;
+    }
+    return false;
+}
+
+bool stands_at_the_margin(const std::string& line) {
+    return !line.empty() && line[0] != ' ' && line[0] != '#' && line[0] != '}';
+}
+
+}  // namespace
+
+Complaints find_long_files(const std::vector<SourceFile>& files) {
+    Complaints complaints;
+    for (const SourceFile& file : files) {
+        if (!is_code(file.path, {"src/", "include/", "tests/"})) continue;
+        const std::size_t lines = split_lines(file.text).size();
+        if (lines > kFileLines) {
+            complaints.push_back(file.path + " has " + std::to_string(lines) + " lines");
+        }
+    }
+    return complaints;
+}
+
+Complaints find_crowded_folders(const std::vector<SourceFile>& files) {
+    std::map<std::string, std::set<std::string>> units;
+    for (const SourceFile& file : files) {
+        if (!is_code(file.path, {"src/", "include/"})) continue;
+        units[name_folder(file.path)].insert(name_unit(file.path));
+    }
+    Complaints complaints;
+    for (const auto& [folder, names] : units) {
+        if (names.size() > kFolderUnits) {
+            complaints.push_back(folder + " has " + std::to_string(names.size()) +
+                                 " units");
+        }
+    }
+    return complaints;
+}
+
+Complaints find_long_functions(const std::vector<SourceFile>& files) {
+    Complaints complaints;
+    for (const SourceFile& file : files) {
+        if (!is_code(file.path, {"src/", "include/"})) continue;
+        const std::vector<std::string> lines = split_lines(file.text);
+        std::size_t start = 0;
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            if (stands_at_the_margin(lines[i])) start = i;
+            if (lines[i] != "}" || opens_no_function(lines[start])) continue;
+            const std::size_t length = i - start + 1;
+            if (length > kFunctionLines) {
+                complaints.push_back(file.path + ':' + std::to_string(start + 1) +
+                                     " has " + std::to_string(length) +
+                                     " lines: " + lines[start]);
+            }
+        }
+    }
+    return complaints;
+}
+
+}  // namespace flattail::structure
