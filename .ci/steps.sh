@@ -81,8 +81,10 @@ run_tests() {
 show_failures() {
     [[ -f $1 ]] || return 0
     awk '
+        /^Output:$/ { text = "" }
+        /^Command: / { command = $0 "\n" }
         { text = text $0 "\n" }
-        /^Test (Failed|Timeout)\.$/ { printf "%s", text }
+        /^Test (Failed|Timeout)\.$/ { printf "%s%s", command, text }
         /^Test (Passed|Failed|Timeout)\.$/ { text = "" }
     ' "$1" >&2
 }
