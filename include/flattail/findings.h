@@ -62,8 +62,10 @@ struct SetupFindings {
     Figure no_finish;
     Figure over_cutoff;  // part of no_finish
     std::vector<CauseRow> no_finish_causes;
-    double flat_costs_s = 0.0;        // median loss of a day with a flat and a finish
-    double flat_costs_often_s = 0.0;  // 1 such day in 10 loses more
+    // What a flat costs on a day with a flat and a finish: the median, and the loss that
+    // 1 such day in 10 exceeds. NaN when no such day was drawn.
+    double flat_costs_s = 0.0;
+    double flat_costs_often_s = 0.0;
     std::vector<double> quantiles_s;  // 1,000 evenly spaced, for JSON and pictures
 };
 
@@ -76,10 +78,12 @@ struct PairFindings {
     Figure faster;  // chance, half the ties
     Figure ties;
     Figure both_finish, only_setup_finishes, only_against_finishes, neither_finishes;
-    Figure p95_difference_s;    // difference of the two 95th percentiles
+    Figure p95_difference_s;    // difference of the two 95th percentiles; not finite
+                                // where one of them is no finish
     Figure mean_independent_s;  // flats of the two setups drawn independently
     Figure faster_independent;
-    Figure rolling_s, air_lost_s, mass_s, flats_s;  // where the difference comes from
+    bool parts_known = false;  // whether the four parts below were computed
+    Figure rolling_s, air_lost_s, mass_s, flats_s;  // they sum to mean_s
     Interval could_be_s;                            // 9 in 10, over what is not known
     double knowledge_sd_s =
         0.0;                 // spread of the expected difference over what is not known
@@ -89,18 +93,20 @@ struct PairFindings {
 enum class Certainty { kFirm, kLeaning, kTossUp };
 
 struct Verdict {
-    int choice = 0;  // index of the setup
+    int choice = 0;  // index of the setup; -1 when every setup is vetoed
     Certainty certainty = Certainty::kTossUp;
     double share_agreeing =
         0.0;             // draws of the unknown facts under which it stays the choice
-    std::string rule;    // in words
-    std::string reason;  // in words
+    std::string rule;    // words that read after "by": "average time"
+    std::string reason;  // one sentence without its full stop
 };
 
+/// Race days by finish time. The first goal is one of the edges when it lies among them.
 struct HistogramFindings {
     std::vector<double> edges_s;  // rising; first bin is everything before edges[0]
     std::vector<std::vector<double>>
         shares;  // [setup][bin], bins = edges + 1, last: later or none
+    std::vector<std::vector<double>> standard_errors;  // of the shares
 };
 
 /// How exactly the rides were computed.
@@ -138,7 +144,7 @@ struct Findings {
     std::vector<double> goals_s;
     double cutoff_s = 0.0;            // 0 when there is none
     double judged_no_finish_s = 0.0;  // what a day without a finish counts as
-    std::string judged_rule;          // in words
+    std::string judged_rule;          // what that is: "typical finish of Butyl + 1 h"
     double matters_s = 15.0;
     double lost_by_flats_s = 300.0;
     int against = 0;
