@@ -66,7 +66,8 @@ class CsvTable {
 /// skipped. A decimal comma is allowed unless the comma separates cells.
 /// Errors: nothing after adding problems: empty, no rows, ragged rows, stray quotes, a
 ///         header that is missing or twice there, too large, zero bytes, not UTF-8.
-std::optional<CsvTable> read_csv(const std::string& path, base::ProblemList& problems);
+std::optional<CsvTable> read_csv(const std::string& path, base::ProblemList& problems,
+                                 const Place& asked_at = {});
 std::optional<CsvTable> read_csv_text(std::string text, const std::string& name,
                                       base::ProblemList& problems);
 

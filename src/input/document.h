@@ -40,6 +40,9 @@ std::string_view describe_kind(NodeKind kind);
 /// The value as a short piece of TOML, for messages: "70 kg" (quoted), 5, a table ...
 std::string describe_value(const Node& node);
 
+/// The file name in places of values that came from the command line.
+inline constexpr const char* kSetPlace = "--set";
+
 struct Document {
     Node root;                       ///< always a table, `include` already resolved
     std::vector<std::string> files;  ///< every file read, the main file first

@@ -3,14 +3,21 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 
 namespace flattail::input {
 
 struct Refusal {
     std::string what;  ///< reads on after "mass: "
-    std::string hint;  ///< what to write instead
+    std::string
+        hint;  ///< what to write instead; with an example it follows after a comma
+    std::string
+        example;  ///< a value that would be understood, without quotes; may be empty
 };
+
+/// The hint for a value under `key`: `write mass = "70 kg", or with g, lb, oz`.
+std::string format_hint(const Refusal& refusal, std::string_view key);
 
 /// A value, or the reason why there is none.
 template <class T>

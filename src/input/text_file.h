@@ -11,16 +11,18 @@
 
 namespace flattail::input {
 
-/// A text file without its byte order mark. Every line end is left as it was written.
+/// A text without byte order mark, known to be UTF-8. Line ends are as they were written.
 struct TextFile {
     std::string name;
     std::string text;
 };
 
 /// The file's text, or nothing when it is missing, a folder, larger than `max_bytes`,
-/// holds a zero byte or is not UTF-8; each adds one problem.
+/// holds a zero byte or is not UTF-8; each adds one problem. `asked_at` is where another
+/// file names this one.
 std::optional<TextFile> read_text_file(const std::string& path, std::size_t max_bytes,
-                                       base::ProblemList& problems);
+                                       base::ProblemList& problems,
+                                       const Place& asked_at = {});
 
 /// The same checks for a text that is already in memory.
 std::optional<TextFile> check_text(std::string text, const std::string& name,
@@ -31,12 +33,21 @@ std::optional<TextFile> check_text(std::string text, const std::string& name,
 class TextPlaces {
   public:
     TextPlaces(std::string_view text, std::string name);
+    /// Offsets past the end mean the end.
     Place at(std::size_t offset) const;
+    /// One line without its end; empty for lines that do not exist.
+    std::string_view line(int number) const;
 
   private:
     std::string_view text_;
     std::string name_;
     std::vector<std::size_t> line_starts_;
 };
+
+/// Without blanks, tabs and line ends at both ends.
+std::string_view trim(std::string_view text);
+
+/// ASCII letters in lower case, all else untouched.
+std::string to_lower(std::string_view text);
 
 }  // namespace flattail::input

@@ -44,7 +44,8 @@ struct Track {
 /// A track from a `.gpx` or `.csv` file. Doubtful matters (gaps between segments, times
 /// that run backwards, points without elevation) are warnings; nothing is returned after
 /// an error.
-std::optional<Track> read_track(const std::string& path, base::ProblemList& problems);
+std::optional<Track> read_track(const std::string& path, base::ProblemList& problems,
+                                const Place& asked_at = {});
 
 /// Source: GPX 1.1 schema (2004); names are matched without their prefix.
 std::optional<Track> read_gpx_text(std::string text, const std::string& name,

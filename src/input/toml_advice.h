@@ -1,0 +1,13 @@
+// What a person most probably meant by a malformed TOML line.
+#pragma once
+
+#include <string>
+#include <string_view>
+
+namespace flattail::input {
+
+/// What to write instead. `line` is the line that failed, `complaint` the parser's own
+/// words.
+std::string suggest_toml_fix(std::string_view line, std::string_view complaint);
+
+}  // namespace flattail::input
