@@ -5,16 +5,23 @@
 #include <vector>
 
 #include "sampling/distribution.h"
+#include "sampling/quantile_shares.h"
 #include "sampling/vector_math.h"
 
 namespace flattail::sampling {
 
+/// Scores between these read the cubics; uniforms of the generator never leave them
+/// (2^-53 is the score -8.21).
+constexpr double kLastTabledScore = 8.5;
+/// Cells of the cubics. Twice as many divide the interpolation error by 16.
+constexpr int kScoreCells = 1024;
+
 /// Turns blocks of uniforms or normal scores into values, rising with both (directions:
 /// up to whole turns). Accuracy: same bits on every instruction set. Gamma, beta and von
 /// Mises go through cubics
-///          over 1024 cells of the normal score in [-8.5, 8.5]: within 1e-6 sd of
-///          quantile(); scores beyond are computed exactly. All other shapes give
-///          quantile() to the bit.
+///          in the normal score, within 1e-7 sd of quantile(); scores beyond the table
+///          are computed exactly. From uniforms, all other shapes give quantile() to the
+///          bit
 class Sampler {
   public:
     Sampler(Distribution distribution, const VectorMath& math);
@@ -33,20 +40,16 @@ class Sampler {
     const Distribution& distribution() const { return distribution_; }
 
   private:
-    enum class Path { kScores, kUniforms };
-
+    bool is_tabled() const { return !coefficients_.empty(); }
+    bool reads_scores() const;
     void map_scores(const double* z, double* out) const;
     void map_uniforms(const double* u, double* out) const;
-    void map_table(const double* z, double* out) const;
-    void pick_samples(const double* u, double* out) const;
-    void read_table(const double* u, double* out) const;
-    CubicCells cells() const;
+    void read_cells(const double* z, double* out) const;
 
     Distribution distribution_;
     const VectorMath* math_;
-    Path path_;
-    double share_below_ = 0.0;   // F(lower)
-    double share_within_ = 1.0;  // F(upper) - F(lower)
+    bool is_bounded_;
+    KeptShare kept_;
     std::vector<double> coefficients_;
 };
 

@@ -56,6 +56,8 @@ struct VectorMath {
     void (*wrap_angle)(const double* angle_rad, double* out);
     /// offset + slope x
     void (*affine)(const double* x, double offset, double slope, double* out);
+    /// x brought into [low, high]
+    void (*clamp)(const double* x, double low, double high, double* out);
     void (*split_scale)(const double* z, const SplitScale& scale, double* out);
     /// Weibull and triangular values of uniforms, by their closed quantile functions.
     void (*weibull)(const double* u, const WeibullScale& scale, double* out);

@@ -100,6 +100,13 @@ void affine(const double* x, double offset, double slope, double* out) {
     for (int i = 0; i < kLanes; ++i) out[i] = offset + slope * x[i];
 }
 
+void clamp(const double* x, double low, double high, double* out) {
+    FLATTAIL_LANES
+    for (int i = 0; i < kLanes; ++i) {
+        out[i] = lane::smaller_of(lane::larger_of(x[i], low), high);
+    }
+}
+
 void split_scale(const double* z, const SplitScale& scale, double* out) {
     const SplitScale s = scale;
     FLATTAIL_LANES
@@ -144,8 +151,8 @@ void cubic_cells(const double* z, const CubicCells& table, double* out) {
 
 constexpr VectorMath kLoops{fill_uniform,  fill_uniform_at, fill_normal,     log,
                             exp,           power,           normal_quantile, normal_cdf,
-                            sin_cos_turns, wrap_angle,      affine,          split_scale,
-                            weibull,       triangular,      cubic_cells};
+                            sin_cos_turns, wrap_angle,      affine,          clamp,
+                            split_scale,   weibull,         triangular,      cubic_cells};
 
 }  // namespace
 
