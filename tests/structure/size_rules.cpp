@@ -1,5 +1,6 @@
 #include "structure/size_rules.h"
 
+#include <algorithm>
 #include <array>
 #include <map>
 #include <set>
@@ -11,6 +12,9 @@ namespace {
 constexpr std::size_t kFileLines = 400;
 constexpr std::size_t kFolderUnits = 14;
 constexpr std::size_t kFunctionLines = 60;
+constexpr std::ptrdiff_t kColumns = 90;
+constexpr std::array kDocstringKeys{
+    "Shapes:", "Units:", "Range:", "Errors:", "Accuracy:", "Source:"};
 
 std::string name_unit(const std::string& path) { return path.substr(0, path.rfind('.')); }
 
@@ -24,6 +28,27 @@ bool opens_no_function(const std::string& line) {
 
 bool stands_at_the_margin(const std::string& line) {
     return !line.empty() && line[0] != ' ' && line[0] != '#' && line[0] != '}';
+}
+
+// Columns on the screen: UTF-8 bytes that continue a letter take none.
+std::ptrdiff_t count_columns(const std::string& line) {
+    return std::count_if(line.begin(), line.end(), [](char c) {
+        return (static_cast<unsigned char>(c) & 0xC0u) != 0x80u;
+    });
+}
+
+bool holds_key_inside(const std::string& line) {
+    const std::size_t mark = line.find("/// ");
+    if (mark == std::string::npos) return false;
+    const std::size_t begin = line.find_first_not_of(' ', mark + 3);
+    return std::any_of(
+        kDocstringKeys.begin(), kDocstringKeys.end(), [&](const char* key) {
+            return line.find(std::string(" ") + key, begin) != std::string::npos;
+        });
+}
+
+std::string name_line(const SourceFile& file, std::size_t index) {
+    return file.path + ':' + std::to_string(index + 1);
 }
 
 }  // namespace
@@ -71,6 +96,32 @@ Complaints find_long_functions(const std::vector<SourceFile>& files) {
                                      " has " + std::to_string(length) +
                                      " lines: " + lines[start]);
             }
+        }
+    }
+    return complaints;
+}
+
+Complaints find_wide_lines(const std::vector<SourceFile>& files) {
+    Complaints complaints;
+    for (const SourceFile& file : files) {
+        if (!is_code(file.path, {"src/", "include/", "tests/"})) continue;
+        const std::vector<std::string> lines = split_lines(file.text);
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            if (count_columns(lines[i]) <= kColumns) continue;
+            complaints.push_back(name_line(file, i) + " is wider than 90 columns");
+        }
+    }
+    return complaints;
+}
+
+Complaints find_run_on_docstrings(const std::vector<SourceFile>& files) {
+    Complaints complaints;
+    for (const SourceFile& file : files) {
+        if (!is_code(file.path, {"src/", "include/"})) continue;
+        const std::vector<std::string> lines = split_lines(file.text);
+        for (std::size_t i = 0; i < lines.size(); ++i) {
+            if (!holds_key_inside(lines[i])) continue;
+            complaints.push_back(name_line(file, i) + " has a key inside its line");
         }
     }
     return complaints;

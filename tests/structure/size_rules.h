@@ -1,4 +1,4 @@
-// How much fits into a file, a folder and a function.
+// How much fits into a file, a folder, a function and a line.
 #pragma once
 
 #include <vector>
@@ -18,5 +18,11 @@ Complaints find_crowded_folders(const std::vector<SourceFile>& files);
 /// Counts what is defined at the left margin, which is where the format puts every
 /// function outside a class; clang-tidy measures the rest (target `tidy`).
 Complaints find_long_functions(const std::vector<SourceFile>& files);
+
+/// Lines of code files wider than 90 columns; the formatter leaves comments alone.
+Complaints find_wide_lines(const std::vector<SourceFile>& files);
+
+/// Docstrings in which a key (Units, Range, ...) does not begin its line.
+Complaints find_run_on_docstrings(const std::vector<SourceFile>& files);
 
 }  // namespace flattail::structure

@@ -31,6 +31,14 @@ TEST_CASE("no function of the tree is too long") {
     CHECK(join(find_long_functions(read_tracked_files(FLATTAIL_SOURCE_DIR))) == "");
 }
 
+TEST_CASE("no line of the tree is too wide") {
+    CHECK(join(find_wide_lines(read_tracked_files(FLATTAIL_SOURCE_DIR))) == "");
+}
+
+TEST_CASE("every key of a docstring of the tree begins its line") {
+    CHECK(join(find_run_on_docstrings(read_tracked_files(FLATTAIL_SOURCE_DIR))) == "");
+}
+
 TEST_CASE("a file of 401 lines is too long and one of 400 is not") {
     CHECK(find_long_files({{"tests/unit/a.cpp", repeat("\n", 400)}}).empty());
     CHECK_FALSE(find_long_files({{"tests/unit/a.cpp", repeat("\n", 401)}}).empty());
@@ -51,4 +59,17 @@ TEST_CASE("a folder of 15 units is too full and a header with its source is one"
 TEST_CASE("a function of 61 lines is too long and one of 60 is not") {
     CHECK(find_long_functions({write_function(57)}).empty());
     CHECK_FALSE(find_long_functions({write_function(58)}).empty());
+}
+
+TEST_CASE("a line of 91 columns is too wide, and letters count rather than bytes") {
+    CHECK(find_wide_lines({{"src/ride/a.cpp", repeat("x", 90) + "\n"}}).empty());
+    CHECK(find_wide_lines({{"src/ride/a.cpp", repeat("é", 90) + "\n"}}).empty());
+    CHECK_FALSE(find_wide_lines({{"src/ride/a.cpp", repeat("x", 91) + "\n"}}).empty());
+}
+
+TEST_CASE("a key in the middle of a docstring's line is found") {
+    CHECK(find_run_on_docstrings({{"src/ride/a.h", "/// Units:   SI\n"}}).empty());
+    CHECK(find_run_on_docstrings({{"src/ride/a.h", "    /// Range: all\n"}}).empty());
+    CHECK_FALSE(
+        find_run_on_docstrings({{"src/ride/a.h", "/// A sum. Units: SI\n"}}).empty());
 }
