@@ -44,13 +44,13 @@ Interval interval_of(const Estimate& estimate, double confidence = kConfidence);
 double total_weight(const Design& design);
 
 /// (sum w)^2 / sum w^2: the number of equally weighted days worth as much.
-/// Source: Kish 1965, section 11.2; METHOD 10.2
+/// Source: Kish 1965; METHOD 10.2
 double effective_size(const Design& design);
 
 /// Variance of a sum of terms, each drawn inside a stratum of fixed size.
 /// A stratum with a single day is compared with zero, the mean of all influence values,
 /// which overstates its part rather than leaving it out.
-/// Source: Cochran 1977, eq. 5.7 with 2.18; METHOD 10.3
+/// Source: Cochran 1977, chapter 5; METHOD 10.3
 class StratifiedVariance {
   public:
     void add(std::uint8_t stratum, double term) {
@@ -71,7 +71,7 @@ class StratifiedVariance {
 };
 
 /// Standard error of sum(w e)/sum(w) from influence(day) = e - estimate.
-/// Source: METHOD 10.3; Hampel 1974 for influence values, Sarndal et al. 1992, 5.5
+/// Source: METHOD 10.3; Hampel 1974 for influence values, Sarndal et al. 1992
 template <class Influence>
 double standard_error(const Design& design, Influence influence) {
     const std::size_t days = design.weight.size();

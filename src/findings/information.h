@@ -9,8 +9,6 @@
 
 namespace flattail::findings {
 
-enum class Better { kSmaller, kLarger };
-
 /// Expected figures of every setup in every state of knowledge: expected[state][setup],
 /// row by row, with the states' probabilities (any scale).
 struct StatesOfKnowledge {

@@ -31,7 +31,7 @@ struct VarianceShare {
     Estimate total;  ///< every term the group is part of
 };
 
-/// Source: METHOD 10.19 (Sudret 2008, eqs. 36 to 40)
+/// Source: METHOD 10.19 (Sudret 2008)
 VarianceShare variance_share(const KnowledgeModel& model, const Contrast& contrast,
                              std::span<const std::size_t> group);
 

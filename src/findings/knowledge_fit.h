@@ -35,6 +35,7 @@ class KnowledgeFit {
 
   private:
     void add_group(const KnowledgeBlock& block, std::size_t group, std::size_t first_day);
+    void fill_derived_terms();
 
     KnowledgeFeatures features_;
     std::size_t responses_ = 0;

@@ -54,8 +54,26 @@ struct KnowledgeSplit {
 /// Source: METHOD 10.18
 KnowledgeSplit split_difference(const KnowledgeModel& model, const Contrast& contrast);
 
-/// Expected difference at each draw, spread corrected for estimation noise.
+/// Terms of all draws: [draw][term].
+Eigen::MatrixXd terms_of(const KnowledgeFeatures& features, const KnowledgeDraws& draws);
+
+/// How to read a model: what survives of each term (all ones: everything is known), and
+/// which group of days is left out (kAllDays: none).
+inline constexpr std::size_t kAllDays = kJackknifeGroups;
+struct ModelReading {
+    std::vector<double> kept;
+    std::size_t left_out = kAllDays;
+};
+ModelReading read_everything(const KnowledgeModel& model);
+
+/// Expected figure of every setup minus that of setup base at each draw, [draw][setup],
+/// spread corrected for estimation noise; column base is 0.
 /// Source: METHOD 10.18
+Eigen::MatrixXd expected_against(const KnowledgeModel& model, std::size_t base,
+                                 const Eigen::MatrixXd& terms,
+                                 const ModelReading& reading);
+
+/// Expected difference at each draw.
 std::vector<double> expected_differences(const KnowledgeModel& model,
                                          const Contrast& contrast,
                                          const KnowledgeDraws& draws);
@@ -64,7 +82,8 @@ std::vector<double> expected_differences(const KnowledgeModel& model,
 Interval could_be(const KnowledgeModel& model, const Contrast& contrast,
                   const KnowledgeDraws& draws);
 
-/// Terms of all draws: [draw][term].
-Eigen::MatrixXd terms_of(const KnowledgeFeatures& features, const KnowledgeDraws& draws);
+/// Setup with the best mean figure; the first of equals.
+enum class Better { kSmaller, kLarger };
+std::size_t best_on_average(const KnowledgeModel& model, Better better);
 
 }  // namespace flattail::findings

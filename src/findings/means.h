@@ -22,11 +22,11 @@ struct Moments {
 };
 
 /// Two passes, the second removing what rounding left in the first.
-/// Source: Chan, Golub & LeVeque 1983, eq. 1.7
+/// Source: Chan, Golub & LeVeque 1983
 Moments measure_moments(std::span<const double> values, std::span<const double> weight);
 
 /// Moments of two samples put together.
-/// Source: METHOD 10.7 (Pebay 2008, eqs. 2.1 to 2.3, with weights for counts)
+/// Source: METHOD 10.7 (Pebay 2008, with weights for counts)
 Moments merge(const Moments& first, const Moments& second);
 
 double population_variance(const Moments& moments);

@@ -43,7 +43,7 @@ struct QuantileDifference {
 
 /// Quantile of A minus quantile of B, with limits that know the days are shared.
 /// Both samples must stand on the same design.
-/// Source: METHOD 10.14 (Zou & Donner 2008, eqs. 6, 7)
+/// Source: METHOD 10.14 (Zou & Donner 2008)
 QuantileDifference estimate_quantile_difference(const WeightedSample& a,
                                                 const WeightedSample& b, double p,
                                                 double confidence = kConfidence);

@@ -9,14 +9,14 @@
 namespace flattail::findings {
 
 /// Continuous ranked probability score of a normal forecast; smaller is better.
-/// Source: METHOD 10.25 (Gneiting & Raftery 2007, section 4.2)
+/// Source: METHOD 10.25 (Gneiting & Raftery 2007)
 double score_crps_normal(double mean, double sd, double observed);
 
 enum class EnsembleScore { kPlain, kFair };
 
 /// CRPS of a few equal members; fair: as if there were endlessly many of them.
 /// Range:   finite members, at least two for kFair
-/// Source:  METHOD 10.26 (Gneiting & Raftery 2007, eq. 21; Ferro 2014, eq. 9)
+/// Source:  METHOD 10.26 (Gneiting & Raftery 2007; Ferro 2014)
 double score_crps_ensemble(std::span<const double> members, double observed,
                            EnsembleScore kind);
 

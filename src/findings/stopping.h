@@ -23,7 +23,7 @@ std::uint64_t next_look(const StoppingRule& rule, std::uint64_t days);
 
 /// Verdict of a look. Depends on the look alone, so neither threads nor blocks move it.
 /// An infinite or undefined half-width never stops; within 0 never does either.
-/// Source: METHOD 10.24 (after JCGM 101:2008, 7.9.4)
+/// Source: METHOD 10.24 (after JCGM 101:2008, 7.9)
 StoppingReason decide_stopping(const StoppingRule& rule, std::uint64_t days,
                                double half_width);
 

@@ -11,7 +11,7 @@ namespace flattail::findings {
 
 /// Average of the worst 1 - level of the days (expected shortfall), right with atoms.
 /// Range:   level in [0, 1); +infinity if a day without a finish is among them
-/// Source:  METHOD 10.8, 10.9 (Rockafellar & Uryasev 2002, prop. 8)
+/// Source:  METHOD 10.8, 10.9 (Rockafellar & Uryasev 2002)
 Estimate estimate_worst_average(const WeightedSample& sample, double level);
 
 /// Chance of a value strictly beyond x.
@@ -21,7 +21,7 @@ Estimate estimate_chance_beyond(const WeightedSample& sample, double x);
 Estimate estimate_chance(std::span<const std::uint8_t> happened, const Design& design);
 
 /// Mean of the values over the days on which the event happened; NaN if it never did.
-/// Source: METHOD 10.10 (ratio estimator; Cochran 1977, 6.3)
+/// Source: METHOD 10.10 (ratio estimator; Cochran 1977, chapter 6)
 Estimate estimate_conditional_mean(std::span<const double> values,
                                    std::span<const std::uint8_t> happened,
                                    const Design& design);

@@ -3,7 +3,6 @@
 
 #include <cstddef>
 
-#include "findings/information.h"
 #include "findings/knowledge_model.h"
 
 namespace flattail::findings {

@@ -33,11 +33,14 @@ class WeightedSample {
     /// Limits for the quantile; -+infinity where the days are too few to give one.
     /// Equal weights in one stratum: exact binomial order statistics. Otherwise the
     /// values at p -+ z standard errors of the distribution function. Source:
-    /// METHOD 10.5, 10.6 (David & Nagaraja 2003, 7.1; Woodruff 1952)
+    /// METHOD 10.5, 10.6 (David & Nagaraja 2003; Woodruff 1952)
     Interval quantile_interval(double p, double confidence = kConfidence) const;
 
     /// Share of the weight at or below x.
     Estimate cdf(double x) const;
+
+    /// Share of the weight with from <= value < to; `to` = +infinity takes in all above.
+    Estimate share_between(double from, double to) const;
 
     /// Number of days with a value at or below x.
     std::size_t count_up_to(double x) const;
@@ -49,7 +52,8 @@ class WeightedSample {
 
     std::size_t rank_of(double p) const;
     double value_at_share(double p) const;
-    double share_error(std::size_t ranks) const;
+    std::vector<Sums> sums_below(std::size_t rank) const;
+    Estimate share_of_ranks(std::size_t first, std::size_t end) const;
     Interval binomial_interval(double p, double confidence) const;
     void lay_checkpoints();
 
@@ -67,7 +71,7 @@ class WeightedSample {
 
 /// Binomial order-statistic ranks (1-based) around a quantile of n equal days; low 0 or
 /// high n + 1 mean that no such limit exists.
-/// Source: David & Nagaraja 2003, section 7.1; METHOD 10.5
+/// Source: David & Nagaraja 2003; METHOD 10.5
 struct RankLimits {
     double low = 0;
     double high = 0;

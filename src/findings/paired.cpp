@@ -1,0 +1,107 @@
+#include "findings/paired.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+#include "findings/means.h"
+
+namespace flattail::findings {
+namespace {
+
+template <class Value>
+Estimate estimate_share(const Design& design, Value value) {
+    double sum = 0;
+    for (std::size_t day = 0; day < design.weight.size(); ++day)
+        sum += design.weight[day] * value(day);
+    const double share = sum / total_weight(design);
+    return {share,
+            standard_error(design, [&](std::size_t day) { return value(day) - share; })};
+}
+
+// Correlation of the errors of two shares of the same days.
+double error_correlation(const WeightedSample& a, double edge_a, const WeightedSample& b,
+                         double edge_b) {
+    const double share_a = a.cdf(edge_a).value, share_b = b.cdf(edge_b).value;
+    const auto influence_a = [&](std::size_t day) {
+        return (a.values()[day] <= edge_a ? 1.0 : 0.0) - share_a;
+    };
+    const auto influence_b = [&](std::size_t day) {
+        return (b.values()[day] <= edge_b ? 1.0 : 0.0) - share_b;
+    };
+    const double se_a = a.cdf(edge_a).standard_error;
+    const double se_b = b.cdf(edge_b).standard_error;
+    if (se_a == 0 || se_b == 0) return 0;
+    const double se_sum = standard_error(
+        a.design(), [&](std::size_t day) { return influence_a(day) + influence_b(day); });
+    const double covariance = 0.5 * (se_sum * se_sum - se_a * se_a - se_b * se_b);
+    return std::clamp(covariance / (se_a * se_b), -1.0, 1.0);
+}
+
+double reach_of(double own, double other, double correlation) {
+    const double squares = own * own + other * other - 2 * correlation * own * other;
+    return std::isnan(squares) ? std::numeric_limits<double>::infinity()
+                               : std::sqrt(std::max(squares, 0.0));
+}
+
+}  // namespace
+
+std::vector<double> difference_by_day(std::span<const double> judged_a_s,
+                                      std::span<const double> judged_b_s) {
+    FLATTAIL_EXPECTS(judged_a_s.size() == judged_b_s.size());
+    std::vector<double> difference(judged_a_s.size());
+    for (std::size_t day = 0; day < difference.size(); ++day)
+        difference[day] = judged_a_s[day] - judged_b_s[day];
+    return difference;
+}
+
+PairedFindings compare_pair(const SetupTimes& a, const SetupTimes& b,
+                            const Design& design) {
+    const auto x = a.finish_s, y = b.finish_s;
+    FLATTAIL_EXPECTS(x.size() == design.weight.size() && y.size() == x.size());
+    const auto ends = [](double time_s) { return std::isfinite(time_s); };
+    const auto one_if = [](bool holds) { return holds ? 1.0 : 0.0; };
+    PairedFindings found;
+    found.mean_difference_s =
+        estimate_mean(difference_by_day(a.judged_s, b.judged_s), design);
+    found.chance_faster = estimate_share(design, [&](std::size_t day) {
+        return one_if(x[day] < y[day]) + 0.5 * one_if(x[day] == y[day]);
+    });
+    found.chance_tie =
+        estimate_share(design, [&](std::size_t day) { return one_if(x[day] == y[day]); });
+    found.both_finish = estimate_share(
+        design, [&](std::size_t day) { return one_if(ends(x[day]) && ends(y[day])); });
+    found.only_a_finishes = estimate_share(
+        design, [&](std::size_t day) { return one_if(ends(x[day]) && !ends(y[day])); });
+    found.only_b_finishes = estimate_share(
+        design, [&](std::size_t day) { return one_if(!ends(x[day]) && ends(y[day])); });
+    found.neither_finishes = estimate_share(
+        design, [&](std::size_t day) { return one_if(!ends(x[day]) && !ends(y[day])); });
+    return found;
+}
+
+QuantileDifference estimate_quantile_difference(const WeightedSample& a,
+                                                const WeightedSample& b, double p,
+                                                double confidence) {
+    FLATTAIL_EXPECTS(a.size() == b.size());
+    const double at_a = a.quantile(p), at_b = b.quantile(p);
+    if (!std::isfinite(at_a) || !std::isfinite(at_b)) {
+        const double unknown = std::numeric_limits<double>::quiet_NaN();
+        const double beyond = std::numeric_limits<double>::infinity();
+        return {at_a - at_b, unknown, {-beyond, beyond}};
+    }
+    const Interval limits_a = a.quantile_interval(p, confidence);
+    const Interval limits_b = b.quantile_interval(p, confidence);
+    const double correlation = error_correlation(a, at_a, b, at_b);
+    const double below_a = at_a - limits_a.low, above_a = limits_a.high - at_a;
+    const double below_b = at_b - limits_b.low, above_b = limits_b.high - at_b;
+    QuantileDifference found;
+    found.value = at_a - at_b;
+    found.interval = {found.value - reach_of(below_a, above_b, correlation),
+                      found.value + reach_of(above_a, below_b, correlation)};
+    found.standard_error =
+        (found.interval.high - found.interval.low) / (2 * normal_factor(confidence));
+    return found;
+}
+
+}  // namespace flattail::findings

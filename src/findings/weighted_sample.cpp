@@ -1,0 +1,175 @@
+#include "findings/weighted_sample.h"
+
+#include <algorithm>
+#include <boost/math/distributions/binomial.hpp>
+#include <cmath>
+#include <limits>
+
+#include "findings/order.h"
+
+namespace flattail::findings {
+namespace {
+
+// Sums for the error of the distribution function are kept at every 1024th rank: a quantile
+// then adds up at most 1024 days, and the table stays at a thousandth of the sample.
+constexpr std::size_t kCheckpointStep = 1024;
+
+// p x total weight is rounded: without slack .07 of 100 equal days would be rank 8. Larger
+// than any rounding of a sum of 1e8 weights, far smaller than one day's weight.
+constexpr double kShareSlack = 1e-12;
+
+constexpr double kInfinity = std::numeric_limits<double>::infinity();
+
+std::size_t stratum_of(const Design& design, std::size_t day) {
+    return design.stratum.empty() ? 0 : design.stratum[day];
+}
+
+}  // namespace
+
+WeightedSample::WeightedSample(std::span<const double> values, const Design& design)
+    : values_(values), design_(design), order_(order_by_value(values)) {
+    FLATTAIL_EXPECTS(!values.empty());
+    FLATTAIL_EXPECTS(design.weight.size() == values.size());
+    FLATTAIL_EXPECTS(design.stratum.empty() || design.stratum.size() == values.size());
+    sorted_.resize(size());
+    cumulative_.resize(size());
+    double sum = 0;
+    for (std::size_t rank = 0; rank < size(); ++rank) {
+        const std::size_t day = order_[rank];
+        FLATTAIL_EXPECTS(design.weight[day] >= 0);
+        sorted_[rank] = values[day];
+        sum += design.weight[day];
+        cumulative_[rank] = sum;
+    }
+    FLATTAIL_EXPECTS(sum > 0);
+    effective_size_ = findings::effective_size(design);
+    lay_checkpoints();
+}
+
+void WeightedSample::lay_checkpoints() {
+    if (!design_.stratum.empty())
+        strata_ = std::size_t{1} +
+                  *std::max_element(design_.stratum.begin(), design_.stratum.end());
+    stratum_days_.assign(strata_, 0);
+    checkpoint_.reserve((size() / kCheckpointStep + 2) * strata_);
+    std::vector<Sums> sums(strata_);
+    for (std::size_t rank = 0; rank < size(); ++rank) {
+        if (rank % kCheckpointStep == 0)
+            checkpoint_.insert(checkpoint_.end(), sums.begin(), sums.end());
+        const std::size_t day = order_[rank];
+        const std::size_t stratum = stratum_of(design_, day);
+        const double weight = design_.weight[day];
+        sums[stratum].weight += weight;
+        sums[stratum].squares += weight * weight;
+        stratum_days_[stratum] += 1;
+        is_plain_ = is_plain_ && weight == design_.weight[0];
+    }
+    checkpoint_.insert(checkpoint_.end(), sums.begin(), sums.end());
+    is_plain_ = is_plain_ && std::count_if(stratum_days_.begin(), stratum_days_.end(),
+                                           [](double n) { return n > 0; }) == 1;
+}
+
+std::size_t WeightedSample::rank_of(double p) const {
+    const double wanted = p * total_weight() * (1 - kShareSlack);
+    const auto found = std::lower_bound(cumulative_.begin(), cumulative_.end(), wanted);
+    return std::min(static_cast<std::size_t>(found - cumulative_.begin()), size() - 1);
+}
+
+double WeightedSample::quantile(double p) const {
+    FLATTAIL_EXPECTS(p > 0 && p <= 1);
+    return sorted_[rank_of(p)];
+}
+
+std::size_t WeightedSample::count_up_to(double x) const {
+    return static_cast<std::size_t>(std::upper_bound(sorted_.begin(), sorted_.end(), x) -
+                                    sorted_.begin());
+}
+
+std::vector<WeightedSample::Sums> WeightedSample::sums_below(std::size_t rank) const {
+    const std::size_t start = rank / kCheckpointStep;
+    std::vector<Sums> below(strata_);
+    std::copy_n(checkpoint_.begin() + static_cast<std::ptrdiff_t>(start * strata_),
+                strata_, below.begin());
+    for (std::size_t r = start * kCheckpointStep; r < rank; ++r) {
+        const std::size_t day = order_[r];
+        const double weight = design_.weight[day];
+        Sums& sums = below[stratum_of(design_, day)];
+        sums.weight += weight;
+        sums.squares += weight * weight;
+    }
+    return below;
+}
+
+// With s the share of the days of these ranks, a day among them has influence 1 - s and any
+// other -s, so every stratum's sums follow from weights and squared weights.
+Estimate WeightedSample::share_of_ranks(std::size_t first, std::size_t end) const {
+    if (first >= end) return {0, 0};
+    const auto weight_below = [this](std::size_t rank) {
+        return rank == 0 ? 0.0 : cumulative_[rank - 1];
+    };
+    const double share = (weight_below(end) - weight_below(first)) / total_weight();
+    const std::vector<Sums> low = sums_below(first), high = sums_below(end);
+    const Sums* all = checkpoint_.data() + (checkpoint_.size() - strata_);
+    StratifiedVariance spread;
+    for (std::size_t h = 0; h < strata_; ++h) {
+        const double inside = high[h].weight - low[h].weight;
+        const double squares_inside = high[h].squares - low[h].squares;
+        const double squares =
+            (1 - 2 * share) * squares_inside + share * share * all[h].squares;
+        spread.add_sums(static_cast<std::uint8_t>(h), stratum_days_[h],
+                        inside - share * all[h].weight, squares);
+    }
+    return {share, std::sqrt(spread.variance()) / total_weight()};
+}
+
+Estimate WeightedSample::cdf(double x) const { return share_of_ranks(0, count_up_to(x)); }
+
+Estimate WeightedSample::share_between(double from, double to) const {
+    const auto rank = [this](double x) {
+        return static_cast<std::size_t>(
+            std::lower_bound(sorted_.begin(), sorted_.end(), x) - sorted_.begin());
+    };
+    return share_of_ranks(rank(from), std::isinf(to) ? size() : rank(to));
+}
+
+double WeightedSample::value_at_share(double p) const {
+    if (p <= 0) return -kInfinity;
+    if (p >= 1) return kInfinity;
+    return quantile(p);
+}
+
+Interval WeightedSample::binomial_interval(double p, double confidence) const {
+    const double days = static_cast<double>(size());
+    const RankLimits limits = quantile_ranks(days, p, confidence);
+    const auto at = [this](double rank) {
+        return sorted_[static_cast<std::size_t>(rank) - 1];
+    };
+    return {limits.low < 1 ? -kInfinity : at(limits.low),
+            limits.high > days ? kInfinity : at(limits.high)};
+}
+
+Interval WeightedSample::quantile_interval(double p, double confidence) const {
+    FLATTAIL_EXPECTS(p > 0 && p < 1);
+    if (is_plain_) return binomial_interval(p, confidence);
+    const double reach =
+        normal_factor(confidence) * share_of_ranks(0, rank_of(p) + 1).standard_error;
+    return {value_at_share(p - reach), value_at_share(p + reach)};
+}
+
+RankLimits quantile_ranks(double days, double p, double confidence) {
+    using boost::math::policies::discrete_quantile;
+    using boost::math::policies::integer_round_up;
+    using boost::math::policies::policy;
+    // The smallest count whose chance of not being passed reaches the asked one.
+    using Binomial =
+        boost::math::binomial_distribution<double,
+                                           policy<discrete_quantile<integer_round_up>>>;
+    const Binomial below(days, p);
+    const double miss = 0.5 * (1 - confidence);
+    const double low = boost::math::quantile(below, miss);
+    const double high = boost::math::quantile(below, 1 - miss) + 1;
+    const double under = low < 1 ? 0 : boost::math::cdf(below, low - 1);
+    return {low, high, boost::math::cdf(below, high - 1) - under};
+}
+
+}  // namespace flattail::findings
