@@ -6,7 +6,7 @@
 #include <span>
 #include <vector>
 
-#include "findings/estimate.h"
+#include "findings/sample/estimate.h"
 
 namespace flattail::findings {
 

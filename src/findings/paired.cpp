@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-#include "findings/means.h"
+#include "findings/sample/means.h"
 
 namespace flattail::findings {
 namespace {

@@ -5,8 +5,8 @@
 #include <span>
 #include <vector>
 
-#include "findings/estimate.h"
-#include "findings/weighted_sample.h"
+#include "findings/sample/estimate.h"
+#include "findings/sample/weighted_sample.h"
 
 namespace flattail::findings {
 

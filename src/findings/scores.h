@@ -4,7 +4,7 @@
 #include <span>
 #include <vector>
 
-#include "findings/weighted_sample.h"
+#include "findings/sample/weighted_sample.h"
 
 namespace flattail::findings {
 

@@ -1,10 +1,10 @@
-#include "findings/verdict.h"
+#include "findings/knowledge/verdict.h"
 
 #include <cmath>
 #include <vector>
 
 #include "base/expects.h"
-#include "findings/means.h"
+#include "findings/sample/means.h"
 
 namespace flattail::findings {
 namespace {

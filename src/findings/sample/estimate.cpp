@@ -1,4 +1,4 @@
-#include "findings/estimate.h"
+#include "findings/sample/estimate.h"
 
 #include <boost/math/distributions/normal.hpp>
 

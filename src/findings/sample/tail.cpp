@@ -1,4 +1,4 @@
-#include "findings/tail.h"
+#include "findings/sample/tail.h"
 
 #include <algorithm>
 #include <boost/math/distributions/beta.hpp>

@@ -6,7 +6,7 @@
 #include <utility>
 #include <vector>
 
-#include "findings/knowledge_model.h"
+#include "findings/knowledge/model.h"
 
 namespace flattail::findings {
 

@@ -1,4 +1,4 @@
-#include "findings/histogram.h"
+#include "findings/sample/histogram.h"
 
 #include <algorithm>
 #include <array>

@@ -1,4 +1,4 @@
-#include "findings/knowledge_effects.h"
+#include "findings/knowledge/effects.h"
 
 #include <algorithm>
 #include <cmath>

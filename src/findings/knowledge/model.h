@@ -6,8 +6,8 @@
 #include <span>
 #include <vector>
 
-#include "findings/estimate.h"
-#include "findings/knowledge_features.h"
+#include "findings/knowledge/features.h"
+#include "findings/sample/estimate.h"
 
 namespace flattail::findings {
 

@@ -1,4 +1,4 @@
-#include "findings/information.h"
+#include "findings/knowledge/information.h"
 
 #include <algorithm>
 #include <boost/math/distributions/normal.hpp>
@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "base/expects.h"
-#include "findings/means.h"
+#include "findings/sample/means.h"
 
 namespace flattail::findings {
 namespace {

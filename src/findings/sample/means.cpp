@@ -1,4 +1,4 @@
-#include "findings/means.h"
+#include "findings/sample/means.h"
 
 #include <cmath>
 

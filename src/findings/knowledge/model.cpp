@@ -1,10 +1,10 @@
-#include "findings/knowledge_model.h"
+#include "findings/knowledge/model.h"
 
 #include <algorithm>
 #include <cmath>
 
 #include "base/expects.h"
-#include "findings/weighted_sample.h"
+#include "findings/sample/weighted_sample.h"
 
 namespace flattail::findings {
 namespace {

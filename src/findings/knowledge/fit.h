@@ -6,8 +6,8 @@
 #include <span>
 #include <vector>
 
-#include "findings/knowledge_features.h"
-#include "findings/knowledge_model.h"
+#include "findings/knowledge/features.h"
+#include "findings/knowledge/model.h"
 
 namespace flattail::findings {
 

@@ -1,4 +1,4 @@
-#include "findings/knowledge_fit.h"
+#include "findings/knowledge/fit.h"
 
 #include <cmath>
 #include <utility>

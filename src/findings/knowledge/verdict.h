@@ -3,7 +3,7 @@
 
 #include <cstddef>
 
-#include "findings/knowledge_model.h"
+#include "findings/knowledge/model.h"
 
 namespace flattail::findings {
 

@@ -1,4 +1,4 @@
-#include "findings/order.h"
+#include "findings/sample/order.h"
 
 #include <algorithm>
 #include <array>

@@ -1,11 +1,11 @@
-#include "findings/weighted_sample.h"
+#include "findings/sample/weighted_sample.h"
 
 #include <algorithm>
 #include <boost/math/distributions/binomial.hpp>
 #include <cmath>
 #include <limits>
 
-#include "findings/order.h"
+#include "findings/sample/order.h"
 
 namespace flattail::findings {
 namespace {

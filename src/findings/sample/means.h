@@ -3,7 +3,7 @@
 
 #include <span>
 
-#include "findings/estimate.h"
+#include "findings/sample/estimate.h"
 
 namespace flattail::findings {
 

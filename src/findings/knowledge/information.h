@@ -4,8 +4,8 @@
 #include <cstdint>
 #include <span>
 
-#include "findings/estimate.h"
-#include "findings/knowledge_model.h"
+#include "findings/knowledge/model.h"
+#include "findings/sample/estimate.h"
 
 namespace flattail::findings {
 

@@ -1,10 +1,10 @@
-#include "findings/knowledge_features.h"
+#include "findings/knowledge/features.h"
 
 #include <boost/math/distributions/normal.hpp>
 #include <cmath>
 
 #include "base/expects.h"
-#include "findings/order.h"
+#include "findings/sample/order.h"
 
 namespace flattail::findings {
 
