@@ -4,11 +4,13 @@
 #include <cmath>
 
 #include "base/expects.h"
+#include "course/height_fit.h"
 #include "course/typical_ride.h"
 
 namespace flattail::course {
 namespace {
 
+constexpr double kGravity_m_s2 = 9.80665;  // ISO 80000-3, standard value
 /// A cap counts where it is below this many times the typical speed, so that a stronger
 /// rider with a tail wind still meets it at a cut.
 constexpr double kCapMargin = 1.25;
@@ -74,6 +76,16 @@ double turn_between(const Piece& a, const Piece& b) {
                                a.east * b.east + a.north * b.north));
 }
 
+/// Over a length L a road of vertical curvature c lies c L^2 / 12 off its chord on average,
+/// which moves speed squared by 2 g times that. Gives L / that length for which the share
+/// of speed squared would be 2; it grows with the root of the share.
+double measure_hidden_bend(const Piece& before, const Piece& piece, double speed_sq) {
+    const double curvature_per_m = 2.0 * std::abs(piece.sin_slope - before.sin_slope) /
+                                   (piece.length_m + before.length_m);
+    return piece.length_m *
+           std::sqrt(kGravity_m_s2 * curvature_per_m / (12.0 * speed_sq));
+}
+
 /// How many segments each piece asks for; sums of it over a part of the road round up to
 /// the number of segments there.
 std::vector<double> measure_demand(const Course& course, const TypicalRide& ride,
@@ -84,12 +96,13 @@ std::vector<double> measure_demand(const Course& course, const TypicalRide& ride
         const Piece& before = course.pieces[i > 0 ? i - 1 : 0];
         const double e0 = ride.speed_sq_m2_s2[i];
         const double e1 = ride.speed_sq_m2_s2[i + 1];
-        demand[i] = std::max(
-            {piece.length_m / options.max_length_m,
-             std::abs(e1 - e0) / std::min(e0, e1) / options.max_energy_ratio,
-             ride.relaxation[i] / options.max_relaxation,
-             std::abs(piece.sin_slope - before.sin_slope) / options.max_slope_change,
-             turn_between(before, piece) / options.max_turn_rad});
+        demand[i] =
+            std::max({piece.length_m / options.max_length_m,
+                      std::abs(e1 - e0) / std::min(e0, e1) / options.max_energy_ratio,
+                      ride.relaxation[i] / options.max_relaxation,
+                      measure_hidden_bend(before, piece, std::min(e0, e1)) /
+                          std::sqrt(options.max_hidden_height),
+                      turn_between(before, piece) / options.max_turn_rad});
     }
     return demand;
 }
@@ -97,11 +110,17 @@ std::vector<double> measure_demand(const Course& course, const TypicalRide& ride
 /// Running sums over the course, straight within a piece, read at any place.
 class RunningSums {
   public:
-    RunningSums(const Course& course, const std::vector<double>& demand)
-        : course_(course), demand_(1, 0.0), east_m_(1, 0.0), north_m_(1, 0.0) {
+    RunningSums(const Course& course, const TypicalRide& ride,
+                const std::vector<double>& demand)
+        : course_(course),
+          demand_(1, 0.0),
+          relaxation_(1, 0.0),
+          east_m_(1, 0.0),
+          north_m_(1, 0.0) {
         for (std::size_t i = 0; i < course.pieces.size(); ++i) {
             const Piece& piece = course.pieces[i];
             demand_.push_back(demand_.back() + demand[i]);
+            relaxation_.push_back(relaxation_.back() + ride.relaxation[i]);
             east_m_.push_back(east_m_.back() + piece.east * piece.length_m);
             north_m_.push_back(north_m_.back() + piece.north * piece.length_m);
         }
@@ -110,9 +129,10 @@ class RunningSums {
     struct Reading {
         double place_m;
         double demand;
+        double relaxation;
+        double height_m;
         double east_m;
         double north_m;
-        double elevation_m;
         double cap_m_s;
         std::size_t piece;
     };
@@ -131,9 +151,10 @@ class RunningSums {
         const double cap_sq = blend(from.cap_m_s * from.cap_m_s, to.cap_m_s * to.cap_m_s);
         return {place_m,
                 blend(demand_[i], demand_[i + 1]),
+                blend(relaxation_[i], relaxation_[i + 1]),
+                blend(from.elevation_m, to.elevation_m),
                 blend(east_m_[i], east_m_[i + 1]),
                 blend(north_m_[i], north_m_[i + 1]),
-                blend(from.elevation_m, to.elevation_m),
                 std::sqrt(cap_sq),
                 i};
     }
@@ -149,6 +170,7 @@ class RunningSums {
   private:
     const Course& course_;
     std::vector<double> demand_;
+    std::vector<double> relaxation_;
     std::vector<double> east_m_;
     std::vector<double> north_m_;
 };
@@ -159,16 +181,52 @@ Segment make_segment(const Course& course, const RunningSums::Reading& from,
     Segment segment;
     segment.from_m = from.place_m;
     segment.length_m = to.place_m - from.place_m;
-    segment.sin_slope = (to.elevation_m - from.elevation_m) / segment.length_m;
-    segment.cos_slope = std::sqrt(1.0 - segment.sin_slope * segment.sin_slope);
     segment.head_x = piece.shelter * (to.east_m - from.east_m) / segment.length_m;
     segment.head_y = piece.shelter * (to.north_m - from.north_m) / segment.length_m;
     segment.shelter_sq = piece.shelter * piece.shelter;
-    segment.altitude_m = 0.5 * (from.elevation_m + to.elevation_m);
     segment.cap_m_s = to.cap_m_s;
     segment.debris = piece.debris;
     segment.surface = piece.surface;
     return segment;
+}
+
+void set_slope(Segment& segment, double from_height_m, double to_height_m) {
+    segment.sin_slope =
+        std::clamp((to_height_m - from_height_m) / segment.length_m, -0.99, 0.99);
+    segment.cos_slope = std::sqrt(1.0 - segment.sin_slope * segment.sin_slope);
+    segment.altitude_m = 0.5 * (from_height_m + to_height_m);
+}
+
+/// The cuts, and between them as many more places as are asked for, evenly by demand.
+std::vector<double> list_borders(const RunningSums& sums,
+                                 const std::vector<double>& cuts) {
+    std::vector<double> borders_m = {cuts.front()};
+    for (std::size_t c = 1; c < cuts.size(); ++c) {
+        const double first = sums.read(cuts[c - 1]).demand;
+        const double wanted = sums.read(cuts[c]).demand - first;
+        const int count = std::max(1, static_cast<int>(std::ceil(wanted - 1e-9)));
+        for (int k = 1; k < count; ++k) {
+            borders_m.push_back(sums.find_place(first + wanted * k / count));
+        }
+        borders_m.push_back(cuts[c]);
+    }
+    return borders_m;
+}
+
+/// Heights of the borders: those of the best broken line where speed keeps its past, nearer
+/// to the road's own where it forgets it within a segment (there the slope alone counts, and
+/// the best line makes it too steep). The weight 1 / (1 + z/2) is measured: it brings the
+/// time on rolling roads within .005 %, either line alone within .05 %.
+std::vector<double> choose_heights(const Course& course,
+                                   const std::vector<double>& borders_m,
+                                   const std::vector<RunningSums::Reading>& borders) {
+    std::vector<double> heights_m = fit_heights(course, borders_m);
+    for (std::size_t k = 1; k + 1 < borders.size(); ++k) {
+        const double z = 0.5 * (borders[k + 1].relaxation - borders[k - 1].relaxation);
+        const double own_m = borders[k].height_m;
+        heights_m[k] = own_m + (heights_m[k] - own_m) / (1.0 + 0.5 * z);
+    }
+    return heights_m;
 }
 
 }  // namespace
@@ -177,22 +235,18 @@ std::vector<Segment> split_course(const Course& course, const TypicalRider& ride
                                   const SplitOptions& options) {
     FLATTAIL_EXPECTS(!course.pieces.empty());
     const TypicalRide ride = ride_typically(course, rider);
-    const RunningSums sums(course, measure_demand(course, ride, options));
-    const std::vector<double> cuts = list_cuts(course, ride, options.mark_spacing_m);
+    const RunningSums sums(course, ride, measure_demand(course, ride, options));
+    const std::vector<double> borders_m =
+        list_borders(sums, list_cuts(course, ride, options.mark_spacing_m));
+    std::vector<RunningSums::Reading> borders;
+    for (const double place_m : borders_m) {
+        borders.push_back(sums.read(place_m));
+    }
+    const std::vector<double> heights_m = choose_heights(course, borders_m, borders);
     std::vector<Segment> segments;
-    for (std::size_t c = 1; c < cuts.size(); ++c) {
-        RunningSums::Reading from = sums.read(cuts[c - 1]);
-        const RunningSums::Reading last = sums.read(cuts[c]);
-        const double wanted = last.demand - from.demand;
-        const int count = std::max(1, static_cast<int>(std::ceil(wanted - 1e-9)));
-        const double first = from.demand;
-        for (int k = 1; k <= count; ++k) {
-            const RunningSums::Reading to =
-                k == count ? last
-                           : sums.read(sums.find_place(first + wanted * k / count));
-            segments.push_back(make_segment(course, from, to));
-            from = to;
-        }
+    for (std::size_t k = 0; k + 1 < borders.size(); ++k) {
+        segments.push_back(make_segment(course, borders[k], borders[k + 1]));
+        set_slope(segments.back(), heights_m[k], heights_m[k + 1]);
     }
     return segments;
 }

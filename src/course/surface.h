@@ -1,13 +1,14 @@
-// The kinds of road surface a stretch can have.
+// The kinds of road surface a stretch can have, with their numbers and names.
 #pragma once
 
 #include <array>
 #include <string_view>
 
+#include "physics/rolling.h"
+
 namespace flattail::course {
 
-/// Road surface, from the best to the worst.
-enum class Surface { kSmooth, kOrdinary, kCoarse, kCobbles };
+using physics::Surface;
 
 inline constexpr int kSurfaceCount = 4;
 inline constexpr std::array<std::string_view, kSurfaceCount> kSurfaceNames = {
