@@ -14,6 +14,13 @@ constexpr int kWheelCount = 2;
 /// uphill); reached only on walls of 25 % and more, so results do not depend on it.
 constexpr double kWalkingSpeedMS = 0.75;
 
+/// Launch from rest: closed forms up to the first distance, then steps growing by the
+/// factor up to the second, where ordinary segments take over. Halving the growth moves a
+/// start by less than .01 s (tests/reference/launch_test.cpp).
+constexpr double kPushOffM = 0.3;
+constexpr double kLaunchGrowth = 1.5;
+constexpr double kLaunchM = 20.0;
+
 /// Keeps the square root of still air away from zero; m2/s2, 30 micrometres per second.
 constexpr double kAirSpeedFloorSq = 1e-9;
 
@@ -29,8 +36,8 @@ struct SegmentTerms {
     double air_ratio;   // air density here / at the start
     double pace;        // share of the day's power on this slope
     double wind_pace;   // further share per m/s of head wind
-    double
-        cap_m_s;  // highest speed at its end on a dry road; min with the next segment's
+    double cap_m_s;     // highest speed at its end on a dry road; min with the next one's
+    double limit_m_s;   // the same whatever the road: a stated speed limit
     std::int64_t surface;
 };
 

@@ -8,6 +8,8 @@
 #include "sampling/score_cells.h"
 
 namespace flattail::sampling {
+
+using namespace chance;  // quantiles and shares
 namespace {
 
 // The generator's own smallest and largest uniform; a score beyond 8.2 is as good as

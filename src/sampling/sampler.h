@@ -4,8 +4,8 @@
 #include <cstdint>
 #include <vector>
 
-#include "sampling/distribution.h"
-#include "sampling/quantile_shares.h"
+#include "chance/distribution.h"
+#include "chance/quantile_shares.h"
 #include "sampling/vector_math.h"
 
 namespace flattail::sampling {
@@ -49,7 +49,7 @@ class Sampler {
     Distribution distribution_;
     const VectorMath* math_;
     bool is_bounded_;
-    KeptShare kept_;
+    chance::KeptShare kept_;
     std::vector<double> coefficients_;
 };
 

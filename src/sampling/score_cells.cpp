@@ -6,6 +6,8 @@
 #include "base/lane_normal.h"
 
 namespace flattail::sampling {
+
+using namespace chance;  // quantiles and shares
 namespace {
 
 namespace lane = base::lane;

@@ -37,6 +37,14 @@ struct CubicCells {
     const double* coefficients = nullptr;
 };
 
+/// A constant and a weighted sum of rows of lanes.
+struct ModeSum {
+    double centre = 0.0;
+    int modes = 0;
+    const double* weight = nullptr;  // [mode]
+    const double* score = nullptr;   // [mode * kLanes + lane]
+};
+
 /// Every loop reads and writes kLanes doubles; `out` may be the input array itself, but
 /// must not overlap it otherwise. Accuracy: same bits in every table; bounds as stated in
 /// base/lane_math.h, lane_normal.h
@@ -64,6 +72,8 @@ struct VectorMath {
     void (*triangular)(const double* u, const TriangleEnds& ends, double* out);
     /// Values of scores; scores beyond the cells take the value at their end.
     void (*cubic_cells)(const double* z, const CubicCells& table, double* out);
+    /// centre + sum of weight[k] score[k][lane]; `out` apart from the scores.
+    void (*combine_modes)(const ModeSum& sum, double* out);
 };
 
 /// The loops of one instruction set. The set must be among supported_instruction_sets().

@@ -3,93 +3,39 @@
 // vectorise (tests/unit/ride/vectorised_test.cpp), and nothing here may be an inline
 // function of a shared header, or the linker could hand this variant's code to another
 // machine.
-//
-// The sum, by hand. On a segment of length ds the mean speed u = (v0 + v1) / 2 obeys
-//     u [u A + K w S + F] = P,   A = (u - v0) / ds + b1,   w = u + wt,
-//     S = sqrt(u (u + 2 wt) + |wind|^2)
-// (energy balance, METHOD 8.1). Multiplied by S it is G(u) = 0 with derivatives that need
-// no further root: one square root and one division for the step, one division for the
-// clock.
-#include "ride/lane_block.h"
+#include "ride/kernel.h"
 
-#define FLATTAIL_LANES _Pragma("GCC ivdep") for (int j = 0; j < kLanes; ++j)
-#define FLATTAIL_INLINE __attribute__((always_inline)) static inline
+#include "base/lane_math.h"
+#include "ride/balance.h"
+#include "ride/lane_block.h"
+#include "ride/lane_loop.h"
+
+#define FLATTAIL_LANES FLATTAIL_LANE_LOOP for (int j = 0; j < kLanes; ++j)
 
 namespace flattail::ride::FLATTAIL_ISA {
 
+const Kernel& list_kernel();
+
+void refresh(const RefreshTerms&, const PlaceFactors&, LaneTerms&, LaneBlock&,
+             const LaneRange&);
+void refresh_pressure(const RefreshTerms&, LaneTerms&, const LaneBlock&,
+                      const LaneRange&);
+
 namespace {
 
-// A quick step is trusted when the Newton step is below this share of the speed. Halley's
-// own step would not do: it stalls where the slope is flat and hides wrong roots. Larger:
-// fewer blocks settled, worst ride further off (.1: .02 to .035 %; measured, METHOD 8.3).
-constexpr double kTrust = 0.1;
-constexpr double kFastestM = 45.0;    // m/s; above every root, where Newton starts from
-constexpr double kSolvedM = 1e-9;     // m/s; a Newton step below this has converged
+constexpr double kFastestM = 45.0;  // m/s; above every root, where Newton starts from
+constexpr double kSolvedM = 1e-9;   // m/s; a Newton step below this has converged
+constexpr double kFastestLaunchM = 6.0;  // m/s gained within one launch step, at most
 constexpr int kMostNewtonSteps = 60;  // 8 are usual from above; more only without a root
-
-struct Balance {
-    double g, g1, y;  // G, G', and the part of G'' that Halley's step reuses
-};
-
-FLATTAIL_INLINE std::int64_t sign_bits(double value) {
-    std::int64_t bits;
-    __builtin_memcpy(&bits, &value, sizeof bits);
-    return bits;
-}
-FLATTAIL_INLINE double larger(double a, double b) { return a > b ? a : b; }
-FLATTAIL_INLINE double smaller(double a, double b) { return a < b ? a : b; }
-
-FLATTAIL_INLINE double head_wind(const SegmentTerms& q, const LaneBlock& b, int j) {
-    return b.wind_x[j] * q.head_x + b.wind_y[j] * q.head_y;
-}
-
-FLATTAIL_INLINE double air_speed_sq(const SegmentTerms& q, const LaneBlock& b, int j,
-                                    double u, double w, double wt) {
-    return u * (w + wt) + (q.shelter_sq * b.wind_sq[j] + kAirSpeedFloorSq);
-}
-
-FLATTAIL_INLINE Balance balance(const SegmentTerms& q, const LaneBlock& b,
-                                const double* rolling, int j, double u, double w,
-                                double x, double s) {
-    const double drag = b.drag[j] * q.air_ratio;
-    const double force =
-        b.weight[j] * q.sin_slope + (rolling[j] * q.cos_slope + b.bearing0[j]);
-    // A rider pushes or freewheels; only the brakes take power out, and they act on v1.
-    const double power = b.power[j] * larger(q.pace + q.wind_pace * (w - u), 0.0);
-    const double a = (u - b.speed[j]) * q.inv_length + b.bearing1[j];
-    const double h = u * a + (drag * (w * s) + force);
-    Balance r;
-    r.g = s * (u * h - power);
-    r.y = s * (u * q.inv_length + a) + drag * (w * w + x);
-    r.g1 = u * r.y + s * h;
-    return r;
-}
-
-// Sign bit set: |G / G'| > kTrust u, or the slope is not positive.
-FLATTAIL_INLINE std::int64_t distrust(const Balance& r, double u) {
-    return sign_bits(kTrust * u * r.g1 - __builtin_fabs(r.g));
-}
-
-FLATTAIL_INLINE double halley(const SegmentTerms& q, const LaneBlock& b, int j, double u,
-                              double s, const Balance& r) {
-    const double drag = b.drag[j] * q.air_ratio;
-    const double g2 = (u * s) * (drag + q.inv_length) + r.y;  // G'' / 2
-    return u - r.g * r.g1 / (r.g1 * r.g1 - r.g * g2);
-}
-
-FLATTAIL_INLINE double guess(const GuessTerms& p, double v, double power, double wt) {
-    const double u = v * (v * p.cvv + p.cv) + (power * p.cp + (wt * p.cw + p.c0));
-    return larger(u, 0.5 * v);
-}
 
 // Exit speed and clock. The cap acts on v1, never on u: a capped rider brakes, he does
 // not walk.
-FLATTAIL_INLINE void leave_segment(const SegmentTerms& q, LaneBlock& b) {
-    const double cap = q.cap_m_s, twice = q.twice_length;
+FLATTAIL_LANE void leave_segment(const SegmentTerms& q, LaneBlock& b) {
+    const double cap = q.cap_m_s, limit = q.limit_m_s, twice = q.twice_length;
     FLATTAIL_LANES {
         const double v0 = b.speed[j];
         const double free = larger(b.u[j] + b.u[j] - v0, kWalkingSpeedMS);
-        const double v1 = smaller(free, cap * b.cap_ratio[j]);
+        const double v1 = smaller(free, smaller(cap * b.cap_ratio[j], limit));
         b.time[j] += twice / (v0 + v1);
         b.speed[j] = v1;
     }
@@ -142,8 +88,6 @@ __attribute__((noinline)) void settle(const SegmentTerms& q, LaneBlock& b,
         count.settled_lanes += 1;
     }
 }
-
-}  // namespace
 
 // One fitted guess, one Halley step, one check. Measured against the bare step:
 // METHOD 8.3.
@@ -224,5 +168,50 @@ void find_roots(const SegmentTerms& segment, const LaneBlock& b, double* roots) 
     FLATTAIL_LANES roots[j] = kFastestM;
     find_largest_roots(segment, b, roots);
 }
+
+// From rest: the rear wheel's grip or the rider's strength limits the force over the
+// first step, then power does. Closed forms up to kPushOff (the slower of both), growing
+// steps after.
+void push_off(const SegmentTerms& q, double force_n, const LaneTerms& t, LaneBlock& b) {
+    const double* rolling = b.rolling[q.surface];
+    FLATTAIL_LANES {
+        const double resist =
+            b.weight[j] * q.sin_slope + rolling[j] * q.cos_slope + b.bearing0[j];
+        const double net = force_n * t.inverse_mass[j] - resist;
+        const double forced = __builtin_sqrt(larger(4.0 * net * kPushOffM, 1e-12));
+        const double pushed = 6.0 * b.power[j] * q.pace * kPushOffM;  // cube of the speed
+        const double powered =
+            base::lane::exp(base::lane::log(larger(pushed, 1e-12)) / 3.0);
+        // Constant force from rest covers a distance in 2 s / v, constant power in 1.5 s
+        // / v.
+        const bool by_power = powered < forced;
+        const double v = larger(by_power ? powered : forced, 0.2 * kWalkingSpeedMS);
+        b.time[j] += (by_power ? 1.5 : 2.0) * kPushOffM / v;
+        b.speed[j] = v;
+    }
+}
+
+void launch(const SegmentTerms& segment, double launch_force_n, const LaneTerms& terms,
+            LaneBlock& b) {
+    push_off(segment, launch_force_n, terms, b);
+    SegmentTerms q = segment;
+    double from = kPushOffM;
+    while (from < kLaunchM) {
+        const double to = smaller(from * kLaunchGrowth, kLaunchM);
+        q.twice_length = 2.0 * (to - from);
+        q.inv_length = 1.0 / (to - from);
+        FLATTAIL_LANES b.u[j] = b.speed[j] + kFastestLaunchM;
+        find_largest_roots(q, b, b.u);
+        leave_segment(q, b);
+        from = to;
+    }
+}
+
+const Kernel kKernel{ride_fast, ride_simple, ride_converged,  find_roots,
+                     launch,    refresh,     refresh_pressure};
+
+}  // namespace
+
+const Kernel& list_kernel() { return kKernel; }
 
 }  // namespace flattail::ride::FLATTAIL_ISA

@@ -149,10 +149,19 @@ void cubic_cells(const double* z, const CubicCells& table, double* out) {
     }
 }
 
-constexpr VectorMath kLoops{fill_uniform,  fill_uniform_at, fill_normal,     log,
-                            exp,           power,           normal_quantile, normal_cdf,
-                            sin_cos_turns, wrap_angle,      affine,          clamp,
-                            split_scale,   weibull,         triangular,      cubic_cells};
+void combine_modes(const ModeSum& sum, double* __restrict out) {
+    for (int i = 0; i < kLanes; ++i) out[i] = sum.centre;
+    for (int k = 0; k < sum.modes; ++k) {
+        const double weight = sum.weight[k];
+        const double* score = sum.score + k * kLanes;
+        for (int i = 0; i < kLanes; ++i) out[i] += weight * score[i];
+    }
+}
+
+constexpr VectorMath kLoops{
+    fill_uniform,    fill_uniform_at, fill_normal,   log,         exp,          power,
+    normal_quantile, normal_cdf,      sin_cos_turns, wrap_angle,  affine,       clamp,
+    split_scale,     weibull,         triangular,    cubic_cells, combine_modes};
 
 }  // namespace
 

@@ -1,42 +1,9 @@
-// What an uncertain value may look like: a shape, a few parameters, bounds.
+// What a distribution says: quantiles, shares, moments. As data it stands in the public face.
 #pragma once
 
-#include <limits>
-#include <vector>
+#include "flattail/uncertain.h"
 
-namespace flattail::sampling {
-
-enum class Shape {
-    kPoint,           // a = the value
-    kNormal,          // a = mean, b = sd
-    kLognormal,       // a = ln median, b = sd of the logarithm
-    kSplitNormal,     // a = median, b = sd below it, c = sd above it
-    kSplitLognormal,  // a = ln median, b, c = sd of the logarithm below and above
-    kUniform,         // a = low, b = high
-    kBeta,            // a, b = the two exponents (alpha, beta), on (0, 1)
-    kGamma,           // a = shape, b = scale
-    kWeibull,         // a = shape, b = scale
-    kTriangular,      // a = low, b = mode, c = high
-    kWrappedNormal,   // a = mean direction, b = sd (rad); values in [0, 2 pi)
-    kVonMises,        // a = mean direction (rad), b = concentration; values in [0, 2 pi)
-    kTable,           // table = quantiles at 0, 1/(n-1), ..., 1, joined by straight lines
-    kSamples,         // table = equally likely values; u picks the one at floor(n u)
-    kBernoulli        // a = chance of a 1, else 0
-};
-
-/// One uncertain value.
-/// Range:   bounds may cut kNormal to kTriangular and kTable: what lies outside is
-/// dropped
-///          and the rest scaled up, u' = F(lower) + u (F(upper) - F(lower))
-struct Distribution {
-    Shape shape = Shape::kPoint;
-    double a = 0.0;
-    double b = 0.0;
-    double c = 0.0;
-    double lower = -std::numeric_limits<double>::infinity();
-    double upper = std::numeric_limits<double>::infinity();
-    std::vector<double> table;
-};
+namespace flattail::chance {
 
 enum class DistributionFault {
     kNone,
@@ -80,4 +47,4 @@ bool is_bounded(const Distribution& distribution);
 /// Range:   kNormal to kVonMises
 double density(const Distribution& distribution, double x);
 
-}  // namespace flattail::sampling
+}  // namespace flattail::chance

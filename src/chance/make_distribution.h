@@ -4,9 +4,9 @@
 #include <optional>
 #include <vector>
 
-#include "sampling/distribution.h"
+#include "chance/distribution.h"
 
-namespace flattail::sampling {
+namespace flattail::chance {
 
 /// Nine in ten values lie between the two.
 struct Range90 {
@@ -65,4 +65,4 @@ Distribution make_split_lognormal(const SkewedRange90& range);
 /// The same distribution without what lies outside [lower, upper].
 Distribution cut_distribution(Distribution distribution, double lower, double upper);
 
-}  // namespace flattail::sampling
+}  // namespace flattail::chance

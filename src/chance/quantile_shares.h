@@ -1,9 +1,9 @@
 // The inner form of quantiles: both shares given, so that neither tail loses digits.
 #pragma once
 
-#include "sampling/distribution.h"
+#include "chance/distribution.h"
 
-namespace flattail::sampling {
+namespace flattail::chance {
 
 /// What lies below and above a value; they add up to 1.
 struct Shares {
@@ -31,4 +31,4 @@ double find_quantile(const Distribution& distribution, const Shares& shares);
 /// The chance of a value at or below x, bounds ignored.
 double find_share_below(const Distribution& distribution, double x);
 
-}  // namespace flattail::sampling
+}  // namespace flattail::chance

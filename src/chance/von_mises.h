@@ -1,7 +1,7 @@
 // The von Mises distribution of an offset from the mean direction.
 #pragma once
 
-namespace flattail::sampling {
+namespace flattail::chance {
 
 /// Density of an offset in [-pi, pi].
 /// Range:   concentration in (0, 1e6]
@@ -22,4 +22,4 @@ double von_mises_quantile(double share_below, double share_above, double concent
 /// Source:  Mardia & Jupp 2000, eq. 3.5.31
 double von_mises_resultant(double concentration);
 
-}  // namespace flattail::sampling
+}  // namespace flattail::chance

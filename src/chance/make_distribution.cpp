@@ -1,4 +1,4 @@
-#include "sampling/make_distribution.h"
+#include "chance/make_distribution.h"
 
 #include <boost/math/special_functions/beta.hpp>
 #include <boost/math/tools/roots.hpp>
@@ -7,7 +7,7 @@
 
 #include "base/expects.h"
 
-namespace flattail::sampling {
+namespace flattail::chance {
 namespace {
 
 Distribution make_shape(Shape shape, double a, double b = 0.0, double c = 0.0) {
@@ -192,4 +192,4 @@ Distribution cut_distribution(Distribution distribution, double lower, double up
     return distribution;
 }
 
-}  // namespace flattail::sampling
+}  // namespace flattail::chance

@@ -1,4 +1,4 @@
-#include "sampling/von_mises.h"
+#include "chance/von_mises.h"
 
 #include <algorithm>
 #include <boost/math/quadrature/gauss_kronrod.hpp>
@@ -10,7 +10,7 @@
 #include "base/expects.h"
 #include "base/lane_normal.h"
 
-namespace flattail::sampling {
+namespace flattail::chance {
 namespace {
 
 using base::lane::kPi;
@@ -91,4 +91,4 @@ double von_mises_resultant(double concentration) {
     return 1.0 - x * (1.0 / 2.0 + x * (1.0 / 8.0 + x * (1.0 / 8.0 + x * 25.0 / 128.0)));
 }
 
-}  // namespace flattail::sampling
+}  // namespace flattail::chance

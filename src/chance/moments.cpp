@@ -7,11 +7,11 @@
 
 #include "base/expects.h"
 #include "base/lane_normal.h"
-#include "sampling/distribution.h"
-#include "sampling/quantile_shares.h"
-#include "sampling/von_mises.h"
+#include "chance/distribution.h"
+#include "chance/quantile_shares.h"
+#include "chance/von_mises.h"
 
-namespace flattail::sampling {
+namespace flattail::chance {
 namespace {
 
 namespace lane = base::lane;
@@ -196,4 +196,4 @@ double sd(const Distribution& d) {
     return std::sqrt(is_bounded(d) ? find_bounded_variance(d) : find_variance(d));
 }
 
-}  // namespace flattail::sampling
+}  // namespace flattail::chance

@@ -1,4 +1,4 @@
-#include "sampling/distribution.h"
+#include "chance/distribution.h"
 
 #include <algorithm>
 #include <boost/math/distributions/beta.hpp>
@@ -7,10 +7,10 @@
 
 #include "base/expects.h"
 #include "base/lane_normal.h"
-#include "sampling/quantile_shares.h"
-#include "sampling/von_mises.h"
+#include "chance/quantile_shares.h"
+#include "chance/von_mises.h"
 
-namespace flattail::sampling {
+namespace flattail::chance {
 namespace {
 
 namespace lane = base::lane;
@@ -173,4 +173,4 @@ double density(const Distribution& d, double x) {
     return 0.0;
 }
 
-}  // namespace flattail::sampling
+}  // namespace flattail::chance

@@ -1,4 +1,4 @@
-#include "sampling/quantile_shares.h"
+#include "chance/quantile_shares.h"
 
 #include <algorithm>
 #include <boost/math/distributions/beta.hpp>
@@ -7,9 +7,9 @@
 
 #include "base/expects.h"
 #include "base/lane_normal.h"
-#include "sampling/von_mises.h"
+#include "chance/von_mises.h"
 
-namespace flattail::sampling {
+namespace flattail::chance {
 namespace {
 
 namespace lane = base::lane;
@@ -178,4 +178,4 @@ double find_share_below(const Distribution& d, double x) {
     return 0.0;
 }
 
-}  // namespace flattail::sampling
+}  // namespace flattail::chance

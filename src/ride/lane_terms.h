@@ -1,0 +1,85 @@
+// What one setup brings into a block of race days, apart from the speeds: everything that
+// the marks need to bring power, wind, air and tyres up to the lane's own clock and
+// place.
+#pragma once
+
+#include "ride/lane_block.h"
+
+namespace flattail::ride {
+
+/// Hours of forecast that can matter in one race, and a few to spare.
+constexpr int kMostHinges = 64;
+
+/// Forecast values as straight lines between rows: value = first + sum of bend x max(0, t
+/// - hinge). Before the first and after the last row the value stays.
+struct ForecastCurve {
+    double first = 0.0;
+    double bend[kMostHinges] = {};  // per second
+};
+
+/// The forecast over the local clock, at 10 m. Wind is a vector from where it blows
+/// (east, north), so that a turning wind passes through the directions between.
+struct Forecast {
+    int hinges = 0;
+    double clock_s[kMostHinges] = {};
+    ForecastCurve wind_x, wind_y, temperature_k, rain_chance;
+};
+
+/// What is the same for all 64 days and this setup.
+struct RefreshTerms {
+    const Forecast* forecast = nullptr;
+    double start_clock_s = 0.0;
+    double fade_from_s = 0.0;
+    double temperature_slope = 0.0;  // of rolling resistance, per K
+    double temperature_low_k = 0.0;  // outside these two the law is held
+    double temperature_high_k = 0.0;
+    double reference_temperature_k = 298.15;
+    double air_pressure_pa = 101325.0;
+    double softest_gauge_pa =
+        1.5e5;  // below it the wheel counts as flat; the laws stop there
+    double hysteresis_exponent = 0.0;  // a of METHOD 4.3
+    double roughness_exponent = 0.0;   // b of METHOD 4.3
+    double wet_cap_ratio = 1.0;
+};
+
+/// Per lane, fixed while the wheel stays the same. Set before the start and after a
+/// repair.
+struct alignas(64) LaneTerms {
+    // The day, the same for all setups:
+    double power_w[kLanes];  // at the wheel, bad day included
+    double fade_per_s[kLanes];
+    double wind_east[kLanes],
+        wind_north[kLanes];  // forecast wind -> the day's wind: a rotation
+                             // and a factor, as a complex number
+    double temperature_error_k[kLanes];
+    double rain_level[kLanes];   // wet while the chance of rain exceeds it
+    double wet_rolling[kLanes];  // rolling when wet / when dry
+    // The setup:
+    double inverse_mass[kLanes];  // 1 / 2 m_e
+    double drag_k[kLanes];   // rho CdA / 4 m_e times temperature: divided by it at marks
+    double start_k[kLanes];  // air temperature when the pressure was set
+    double start_abs_pa[kWheelCount][kLanes];  // absolute pressure then
+    double reference_pa[kWheelCount][kLanes];  // gauge pressure at which Crr holds
+    double hysteresis[kWheelCount][kLanes];    // load share x Crr lost in the tyre itself
+    double roughness[kWheelCount][kSurfaceClasses]
+                    [kLanes];  // load share x Crr lost to the road
+    // Brought up to date at pressure marks:
+    double hysteresis_now[kLanes];
+    double roughness_now[kSurfaceClasses][kLanes];
+    double gauge_pa[kWheelCount][kLanes];
+    double wet[kLanes];  // 1 while the road is wet, else 0
+};
+
+/// Slow variation and gusts at one mark: factors of the place, the same for all setups.
+struct PlaceFactors {
+    const double* power;  // [lane]
+    const double* wind;   // [lane]
+};
+
+/// Lanes from `begin` up to, not including, `end`.
+struct LaneRange {
+    int begin = 0;
+    int end = kLanes;
+};
+
+}  // namespace flattail::ride

@@ -1,0 +1,132 @@
+// Brings lanes up to their own clock at a mark. Compiled once per instruction set like
+// the kernel, and bound by the same rule: plain loops, no shared inline functions.
+#include "base/lane_math.h"
+#include "ride/lane_block.h"
+#include "ride/lane_loop.h"
+#include "ride/lane_terms.h"
+
+namespace flattail::ride::FLATTAIL_ISA {
+
+namespace {
+
+namespace lane = base::lane;
+
+// However long the day, a rider keeps this share of his power (assumption; unreachable
+// with the default fade).
+constexpr double kLeastFade = 0.3;
+
+// A forecast value at each lane's own clock. Lanes run in the inner loop, so that it
+// vectorises however many hinges there are; without a forecast by the hour there are
+// none.
+void follow(const Forecast& f, const ForecastCurve& curve, const double* clock_s,
+            const LaneRange& range, double* out) {
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j) out[j] = curve.first;
+    for (int k = 0; k < f.hinges; ++k) {
+        const double bend = curve.bend[k], hinge = f.clock_s[k];
+        FLATTAIL_LANE_LOOP
+        for (int j = range.begin; j < range.end; ++j) {
+            out[j] += bend * lane::larger_of(clock_s[j] - hinge, 0.0);
+        }
+    }
+}
+
+// The air each lane meets now.
+struct alignas(64) AirNow {
+    double clock_s[kLanes], wind_x[kLanes], wind_y[kLanes];
+    double temperature_k[kLanes], rain_chance[kLanes];
+};
+
+void read_temperature(const RefreshTerms& r, const LaneTerms& t, const LaneBlock& b,
+                      const LaneRange& range, AirNow& air) {
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j)
+        air.clock_s[j] = r.start_clock_s + b.time[j];
+    follow(*r.forecast, r.forecast->temperature_k, air.clock_s, range, air.temperature_k);
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j) {
+        air.temperature_k[j] += t.temperature_error_k[j];
+    }
+}
+
+// Rolling resistance against temperature: METHOD 4.2.
+FLATTAIL_LANE double temperature_factor(const RefreshTerms& r, double temperature_k) {
+    const double held = lane::smaller_of(
+        lane::larger_of(temperature_k, r.temperature_low_k), r.temperature_high_k);
+    return 1.0 / (1.0 + r.temperature_slope * (held - r.reference_temperature_k));
+}
+
+FLATTAIL_LANE void refresh_one(const RefreshTerms& r, const PlaceFactors& place,
+                               const AirNow& air, LaneTerms& t, LaneBlock& b, int j) {
+    const double tired = lane::larger_of(b.time[j] - r.fade_from_s, 0.0);
+    const double fade = lane::larger_of(1.0 - t.fade_per_s[j] * tired, kLeastFade);
+    b.power[j] = t.power_w[j] * place.power[j] * fade * t.inverse_mass[j];
+
+    const double x = air.wind_x[j], y = air.wind_y[j], gust = place.wind[j];
+    const double east = gust * (t.wind_east[j] * x - t.wind_north[j] * y);
+    const double north = gust * (t.wind_north[j] * x + t.wind_east[j] * y);
+    b.wind_x[j] = east;
+    b.wind_y[j] = north;
+    b.wind_sq[j] = east * east + north * north;
+
+    const double kelvin = air.temperature_k[j];
+    b.drag[j] = t.drag_k[j] / kelvin;
+    const double wet = t.rain_level[j] < air.rain_chance[j] ? 1.0 : 0.0;
+    t.wet[j] = wet;
+    b.cap_ratio[j] = 1.0 + wet * (r.wet_cap_ratio - 1.0);
+    const double on_wet = b.weight[j] * (1.0 + wet * (t.wet_rolling[j] - 1.0));
+    const double hysteresis = t.hysteresis_now[j] * temperature_factor(r, kelvin);
+    b.rolling[0][j] = on_wet * (hysteresis + t.roughness_now[0][j]);
+    b.rolling[1][j] = on_wet * (hysteresis + t.roughness_now[1][j]);
+    b.rolling[2][j] = on_wet * (hysteresis + t.roughness_now[2][j]);
+    b.rolling[3][j] = on_wet * (hysteresis + t.roughness_now[3][j]);
+}
+
+// Pressure follows the absolute temperature of the air (METHOD 5.3); both parts of
+// rolling resistance follow the gauge pressure (METHOD 4.3).
+FLATTAIL_LANE void refresh_wheel(const RefreshTerms& r, const AirNow& air, LaneTerms& t,
+                                 int w, int j) {
+    const double absolute = t.start_abs_pa[w][j] * (air.temperature_k[j] / t.start_k[j]);
+    const double gauge =
+        lane::larger_of(absolute - r.air_pressure_pa, r.softest_gauge_pa);
+    const double log_ratio = lane::log(gauge / t.reference_pa[w][j]);
+    const double softer = lane::exp(-r.hysteresis_exponent * log_ratio);
+    const double stiffer = lane::exp(r.roughness_exponent * log_ratio);
+    t.gauge_pa[w][j] = gauge;
+    t.hysteresis_now[j] += t.hysteresis[w][j] * softer;
+    t.roughness_now[0][j] += t.roughness[w][0][j] * stiffer;
+    t.roughness_now[1][j] += t.roughness[w][1][j] * stiffer;
+    t.roughness_now[2][j] += t.roughness[w][2][j] * stiffer;
+    t.roughness_now[3][j] += t.roughness[w][3][j] * stiffer;
+}
+
+}  // namespace
+
+void refresh(const RefreshTerms& r, const PlaceFactors& place, LaneTerms& t, LaneBlock& b,
+             const LaneRange& range) {
+    AirNow air;
+    const Forecast& f = *r.forecast;
+    read_temperature(r, t, b, range, air);
+    follow(f, f.wind_x, air.clock_s, range, air.wind_x);
+    follow(f, f.wind_y, air.clock_s, range, air.wind_y);
+    follow(f, f.rain_chance, air.clock_s, range, air.rain_chance);
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j) refresh_one(r, place, air, t, b, j);
+}
+
+void refresh_pressure(const RefreshTerms& r, LaneTerms& t, const LaneBlock& b,
+                      const LaneRange& range) {
+    AirNow air;
+    read_temperature(r, t, b, range, air);
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j) {
+        t.hysteresis_now[j] = 0.0;
+        for (int c = 0; c < kSurfaceClasses; ++c) t.roughness_now[c][j] = 0.0;
+    }
+    for (int w = 0; w < kWheelCount; ++w) {
+        FLATTAIL_LANE_LOOP
+        for (int j = range.begin; j < range.end; ++j) refresh_wheel(r, air, t, w, j);
+    }
+}
+
+}  // namespace flattail::ride::FLATTAIL_ISA

@@ -1,0 +1,118 @@
+#include "sampling/day_plan.h"
+
+#include <algorithm>
+
+#include "sampling/address.h"
+#include "sampling/vector_math.h"
+
+namespace flattail::sampling {
+
+namespace {
+
+// Draw numbers within an input's stream.
+constexpr std::uint32_t kKnowledgeDraw = 0;
+constexpr std::uint32_t kLuckDraw = 1;
+
+// Gust ratio G = 1 + 3 I for turbulence intensity I (common practice: three standard deviations
+// of the wind make the gust).
+constexpr double kGustSds = 3.0;
+
+double find_gust_sd(const scenario::Weather& weather) {
+    return std::max(weather.gust_ratio - 1.0, 0.0) / kGustSds;
+}
+
+void combine(Deviation deviation, const double* luck, double* value) {
+    if (deviation == Deviation::kAdd) {
+        for (int j = 0; j < kLanes; ++j) value[j] += luck[j];
+    } else if (deviation == Deviation::kMultiply) {
+        for (int j = 0; j < kLanes; ++j) value[j] *= luck[j];
+    }
+}
+
+bool is_point(const Distribution& distribution) {
+    return distribution.shape == Shape::kPoint;
+}
+
+}  // namespace
+
+DayPlan::DayPlan(const scenario::Model& model, const RoadHazard& road,
+                 std::vector<double> mark_m, const DayPlanOptions& options)
+    : seed_(options.seed),
+      math_(&vector_math(options.instructions)),
+      mark_m_(std::move(mark_m)),
+      power_("rider.power_variation", model.rider.power_variation_sd,
+             model.rider.power_variation_length_m, road.length_m()),
+      wind_("weather.gusts", find_gust_sd(model.weather), model.weather.gust_length_m,
+            road.length_m()),
+      flats_(model, road, options.seed, options.stratified, *math_) {
+    for (const Input& input : model.inputs) {
+        CompiledInput compiled;
+        compiled.stream = hash_input_name(input.name);
+        compiled.deviation = input.deviation;
+        if (is_point(input.knowledge)) {
+            compiled.centre = input.knowledge.a;
+        } else {
+            compiled.knowledge.emplace(input.knowledge, *math_);
+        }
+        if (input.deviation != Deviation::kNone)
+            compiled.luck.emplace(input.luck, *math_);
+        inputs_.push_back(std::move(compiled));
+    }
+}
+
+DayBlock DayPlan::make_block() const {
+    DayBlock block;
+    block.values.resize(inputs_.size() * kLanes);
+    block.power_factor.resize(mark_m_.size() * kLanes);
+    block.wind_factor.resize(mark_m_.size() * kLanes);
+    for (std::size_t i = 0; i < inputs_.size(); ++i) {
+        double* out = block.values.data() + i * kLanes;
+        std::fill(out, out + kLanes, inputs_[i].centre);
+    }
+    return block;
+}
+
+void DayPlan::fill_input(const CompiledInput& input, std::uint64_t first_day,
+                         double* out) const {
+    if (input.knowledge) {
+        input.knowledge->fill(Stream{seed_, input.stream, kKnowledgeDraw}, first_day,
+                              out);
+    } else {
+        std::fill(out, out + kLanes, input.centre);
+    }
+    if (!input.luck) return;
+    double luck[kLanes];
+    input.luck->fill(Stream{seed_, input.stream, kLuckDraw}, first_day, luck);
+    combine(input.deviation, luck, out);
+}
+
+void DayPlan::fill_values(std::uint64_t first_day, DayBlock& block) const {
+    block.first_day = first_day;
+    for (std::size_t i = 0; i < inputs_.size(); ++i) {
+        if (!inputs_[i].knowledge && !inputs_[i].luck) continue;
+        fill_input(inputs_[i], first_day, block.values.data() + i * kLanes);
+    }
+}
+
+void DayPlan::fill(std::uint64_t first_day, DayBlock& block) const {
+    fill_values(first_day, block);
+    power_.fill(seed_, first_day, mark_m_, *math_, block.power_factor.data());
+    wind_.fill(seed_, first_day, mark_m_, *math_, block.wind_factor.data());
+    flats_.fill(block);
+}
+
+void DayPlan::fill_knowledge_scores(InputId input, std::uint64_t first_day,
+                                    double* out) const {
+    const CompiledInput& compiled = inputs_[static_cast<std::size_t>(input.index)];
+    math_->fill_normal(Stream{seed_, compiled.stream, kKnowledgeDraw}, first_day, out);
+}
+
+std::vector<InputId> DayPlan::knowledge_inputs() const {
+    std::vector<InputId> unknown;
+    for (std::size_t i = 0; i < inputs_.size(); ++i) {
+        if (inputs_[i].knowledge) unknown.push_back(InputId{static_cast<int>(i)});
+    }
+    return unknown;
+}
+
+}  // namespace flattail::sampling

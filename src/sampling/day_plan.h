@@ -1,0 +1,68 @@
+// Draws race days block by block: every number a pure function of seed, input, day and draw.
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "sampling/day_block.h"
+#include "sampling/flat_points.h"
+#include "sampling/place_process.h"
+#include "sampling/road_hazard.h"
+#include "sampling/sampler.h"
+#include "scenario/model.h"
+
+namespace flattail::sampling {
+
+struct DayPlanOptions {
+    std::uint64_t seed = 1;
+    bool stratified = true;
+    base::InstructionSet instructions = base::InstructionSet::kBaseline;
+};
+
+class DayPlan {
+  public:
+    /// `mark_m`: places at which slow variation is read.
+    DayPlan(const scenario::Model& model, const RoadHazard& road,
+            std::vector<double> mark_m, const DayPlanOptions& options);
+
+    /// A block with room for every draw; constants are already in it.
+    DayBlock make_block() const;
+
+    /// The days first_day to first_day + 63; first_day is a multiple of 64.
+    /// Accuracy: same bits whatever was drawn before, on any instruction set
+    void fill(std::uint64_t first_day, DayBlock& block) const;
+
+    /// The same days' inputs only, without places and points: for regressions on what is not
+    /// known.
+    void fill_values(std::uint64_t first_day, DayBlock& block) const;
+
+    /// The knowledge part of one input as normal scores, for the same days.
+    void fill_knowledge_scores(InputId input, std::uint64_t first_day, double* out) const;
+
+    /// Inputs of which something is not known.
+    std::vector<InputId> knowledge_inputs() const;
+
+    const FlatPoints& flats() const { return flats_; }
+
+  private:
+    struct CompiledInput {
+        std::uint32_t stream = 0;
+        double centre = 0.0;
+        Deviation deviation = Deviation::kNone;
+        std::optional<Sampler> knowledge;
+        std::optional<Sampler> luck;
+    };
+
+    void fill_input(const CompiledInput& input, std::uint64_t first_day,
+                    double* out) const;
+
+    std::uint64_t seed_;
+    const VectorMath* math_;
+    std::vector<double> mark_m_;
+    std::vector<CompiledInput> inputs_;
+    PlaceProcess power_;
+    PlaceProcess wind_;
+    FlatPoints flats_;
+};
+
+}  // namespace flattail::sampling
