@@ -72,12 +72,38 @@ void check_length(double length_m, const std::string& file, base::ProblemList& p
     }
 }
 
+/// Readings nearer than this to each other show their own noise, not the ground.
+constexpr double kTellingStep_m = 25.0;
+/// The noise seen may pass the stated error by this factor before it is worth a word.
+constexpr double kLoudNoise = 1.3;
+
+void tell_noise(const SmoothPath& smooth, const Path& measured,
+                const CourseRequest& request, base::ProblemList& problems) {
+    const double step_m = measured.length_m() / static_cast<double>(measured.size());
+    auto tell = [&](double seen_m, double stated_m, const char* what, const char* hint) {
+        if (step_m < kTellingStep_m && std::isfinite(seen_m) &&
+            seen_m > kLoudNoise * stated_m) {
+            problems.add_warning(
+                {request.source_file, 0, 0},
+                fmt::format("the {} scatter by about {:.1f} m, more than the "
+                            "error of {:g} m that is allowed for",
+                            what, seen_m, stated_m),
+                hint);
+        }
+    };
+    tell(smooth.plan_noise_m, request.position_error_m, "positions",
+         "state a larger position error, else false corners remain");
+    tell(smooth.height_noise_m, request.height_error_m, "heights",
+         "state a larger height error, else false climbs remain");
+}
+
 /// Smooths a measured path, and keeps what was measured for comparison.
 Road smooth_road(const Path& measured, const Path& gathered, const CourseRequest& request,
-                 Headings headings) {
+                 Headings headings, base::ProblemList& problems) {
     Road road;
     SmoothPath smooth =
         smooth_path(gathered, {request.position_error_m, request.height_error_m});
+    tell_noise(smooth, measured, request, problems);
     road.course.raw_length_m = measured.length_m();
     road.course.ascent_raw_m = sum_ascent(measured.elevation_m, 0.0);
     road.course.plan_cutoff_m =
@@ -100,7 +126,7 @@ Road read_track_road(const RawTrack& track, const CourseRequest& request,
     const Path gathered = gather_points(measured, radius_m);
     check_length(gathered.length_m(), request.source_file, problems);
     problems.throw_if_errors();
-    return smooth_road(measured, gathered, request, Headings::kFromTrack);
+    return smooth_road(measured, gathered, request, Headings::kFromTrack, problems);
 }
 
 Road read_profile_road(const RawProfile& profile, const CourseRequest& request,
@@ -114,7 +140,7 @@ Road read_profile_road(const RawProfile& profile, const CourseRequest& request,
         {request.source_file, 0, 0},
         "the profile has no directions: the road is taken as one round loop",
         "use a track if the wind matters");
-    return smooth_road(measured, measured, request, Headings::kAssumedLoop);
+    return smooth_road(measured, measured, request, Headings::kAssumedLoop, problems);
 }
 
 Road read_sketch_road(const RawSketch& sketch, const CourseRequest& request,

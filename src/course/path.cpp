@@ -10,6 +10,10 @@
 namespace flattail::course {
 namespace {
 
+/// A road turns back where it is as near to itself as this (two lanes and the recorded
+/// errors; assumption) this far before and after. Legs of hairpins are 20 m apart and more.
+constexpr double kBesideItself_m = 12.0;
+constexpr double kReach_m = 50.0;
 constexpr double kRadPerDeg = 0.017453292519943295;  // exact to double
 
 struct Leg {
@@ -170,6 +174,42 @@ Path gather_points(const Path& path, double radius_m) {
     }
     remeasure(gathered);
     return gathered;
+}
+
+std::vector<std::size_t> find_turning_points(const Path& path) {
+    std::vector<std::size_t> turns;
+    double nearest_m = kBesideItself_m;
+    double latest_m = -kReach_m;
+    std::size_t before = 0;
+    std::size_t after = 0;
+    for (std::size_t i = 0; i < path.size(); ++i) {
+        const double here_m = path.distance_m[i];
+        while (path.distance_m[before] < here_m - kReach_m) {
+            ++before;
+        }
+        while (after + 1 < path.size() && path.distance_m[after] < here_m + kReach_m) {
+            ++after;
+        }
+        if (here_m < kReach_m || here_m > path.length_m() - kReach_m) {
+            continue;
+        }
+        const double apart_m = std::hypot(path.east_m[after] - path.east_m[before],
+                                          path.north_m[after] - path.north_m[before]);
+        const double out_m = std::hypot(path.east_m[i] - path.east_m[before],
+                                        path.north_m[i] - path.north_m[before]);
+        const bool same_turn = here_m < latest_m + kReach_m;
+        if (apart_m > kBesideItself_m || out_m < 2.0 * kBesideItself_m) {
+            continue;
+        }
+        if (!same_turn) {
+            turns.push_back(i);
+        } else if (apart_m < nearest_m) {
+            turns.back() = i;
+        }
+        nearest_m = same_turn ? std::min(nearest_m, apart_m) : apart_m;
+        latest_m = same_turn ? latest_m : here_m;
+    }
+    return turns;
 }
 
 Path average_cells(const Path& path, double spacing_m) {

@@ -35,6 +35,10 @@ Path lay_straight(const RawProfile& profile);
 /// so that a stop does not count as road. The two ends stay where they are.
 Path gather_points(const Path& path, double radius_m);
 
+/// Indices of the points where the road turns back on itself, as around a cone: 50 m before
+/// and after are nearer to each other than two legs of any hairpin.
+std::vector<std::size_t> find_turning_points(const Path& path);
+
 /// Means of the path over cells of spacing_m, exact for the broken line through its points.
 /// The spacing is adjusted so that cells fit; the first and last are centred on the ends.
 Path average_cells(const Path& path, double spacing_m);

@@ -11,7 +11,9 @@ namespace flattail::course {
 namespace {
 
 constexpr double kTwoPi = 6.283185307179586;
-/// Morozov's factor: how far above the noise the residual may go. Below 1 noise stays in.
+/// Morozov's factor: how far above the noise the residual may go, for the error of the
+/// noise seen. Below 1 noise stays in the road as corners and steps; a fit that follows a
+/// part of the noise (generalised cross-validation does) leaves hundreds of false corners.
 constexpr double kDiscrepancyFactor = 1.1;
 /// Noise is looked for over this distance at least: nearer readings share their error.
 constexpr double kNoiseLag_m = 20.0;
@@ -29,12 +31,15 @@ constexpr double kFourthDifferenceNorm = 8.366600265340756;
 
 using Columns = std::vector<std::vector<double>>;
 
-/// D'D of the second differences D of a column.
-Eigen::SparseMatrix<double> build_penalty(int count) {
+/// D'D of the second differences D of a column; none is taken across a kink.
+Eigen::SparseMatrix<double> build_penalty(int count, const std::vector<int>& kinks) {
     std::vector<Eigen::Triplet<double>> entries;
     entries.reserve(static_cast<std::size_t>(count) * 9);
     const double weight[3] = {1.0, -2.0, 1.0};
     for (int row = 0; row + 2 < count; ++row) {
+        if (std::find(kinks.begin(), kinks.end(), row + 1) != kinks.end()) {
+            continue;
+        }
         for (int a = 0; a < 3; ++a) {
             for (int b = 0; b < 3; ++b) {
                 entries.emplace_back(row + a, row + b, weight[a] * weight[b]);
@@ -48,8 +53,10 @@ Eigen::SparseMatrix<double> build_penalty(int count) {
 
 class Smoother {
   public:
-    Smoother(int count, double spacing_m)
-        : spacing_m_(spacing_m), penalty_(build_penalty(count)), identity_(count, count) {
+    Smoother(int count, double spacing_m, const std::vector<int>& kinks)
+        : spacing_m_(spacing_m),
+          penalty_(build_penalty(count, kinks)),
+          identity_(count, count) {
         identity_.setIdentity();
     }
 
@@ -123,24 +130,37 @@ double find_median_step(const Path& path) {
     return find_median(std::move(steps));
 }
 
+std::vector<int> place_kinks(const Path& path, const std::vector<std::size_t>& turns,
+                             double spacing_m) {
+    std::vector<int> kinks;
+    for (const std::size_t point : turns) {
+        kinks.push_back(
+            static_cast<int>(std::lround(path.distance_m[point] / spacing_m)));
+    }
+    return kinks;
+}
+
 /// One pass: cells of the path, smoothed in plan and height.
-SmoothPath smooth_once(const Path& path, PathErrors errors, double spacing_m) {
+SmoothPath smooth_once(const Path& path, const std::vector<std::size_t>& turns,
+                       PathErrors errors, double spacing_m) {
     SmoothPath result;
     result.path = average_cells(path, spacing_m);
     Path& cells = result.path;
     const double fitted_m = cells.distance_m[1];
-    const double lag_m = std::max(kNoiseLag_m, find_median_step(path));
+    const double step_m = find_median_step(path);
+    const double lag_m = std::max(kNoiseLag_m, step_m);
     const int stride = std::max(1, static_cast<int>(std::ceil(lag_m / fitted_m)));
     const Columns plan = {cells.east_m, cells.north_m};
     const Columns height = {cells.elevation_m};
-    const double plan_noise_m =
-        std::min(errors.position_m, estimate_noise(plan, stride, NoiseMeasure::kMedian));
-    const double height_noise_m = std::min(
-        errors.height_m, estimate_noise(height, stride, NoiseMeasure::kMeanSquare));
-    const Smoother smoother(static_cast<int>(cells.size()), fitted_m);
-    result.plan_cutoff_m = choose_cutoff(smoother, plan, kPlanCutoff, plan_noise_m);
+    result.plan_noise_m = estimate_noise(plan, stride, NoiseMeasure::kMedian);
+    result.height_noise_m = estimate_noise(height, stride, NoiseMeasure::kMeanSquare);
+    const Smoother smoother(static_cast<int>(cells.size()), fitted_m,
+                            place_kinks(path, turns, fitted_m));
+    result.plan_cutoff_m = choose_cutoff(
+        smoother, plan, kPlanCutoff, std::min(errors.position_m, result.plan_noise_m));
     result.height_cutoff_m =
-        choose_cutoff(smoother, height, kHeightCutoff, height_noise_m);
+        choose_cutoff(smoother, height, kHeightCutoff,
+                      std::min(errors.height_m, result.height_noise_m));
     Columns smooth_plan = smoother.apply(plan, result.plan_cutoff_m);
     cells.east_m = std::move(smooth_plan[0]);
     cells.north_m = std::move(smooth_plan[1]);
@@ -167,7 +187,7 @@ std::vector<double> measure_along(const Path& path, const Path& smooth) {
 
 Columns smooth_columns(const Columns& columns, double spacing_m, double cutoff_m) {
     FLATTAIL_EXPECTS(!columns.empty() && columns.front().size() >= 3 && spacing_m > 0.0);
-    return Smoother(static_cast<int>(columns.front().size()), spacing_m)
+    return Smoother(static_cast<int>(columns.front().size()), spacing_m, {})
         .apply(columns, cutoff_m);
 }
 
@@ -197,12 +217,13 @@ double estimate_noise(const Columns& columns, int stride, NoiseMeasure measure) 
 
 SmoothPath smooth_path(const Path& path, PathErrors errors) {
     FLATTAIL_EXPECTS(path.size() >= 2 && path.length_m() > 0.0);
+    const std::vector<std::size_t> turns = find_turning_points(path);
     Path measured = path;
     SmoothPath smooth;
     for (int pass = 0; pass < kPasses; ++pass) {
         const double spacing_m = std::max(
             kCellSpacing_m, measured.length_m() / static_cast<double>(kMaxCells));
-        smooth = smooth_once(measured, errors, spacing_m);
+        smooth = smooth_once(measured, turns, errors, spacing_m);
         remeasure(smooth.path);
         measured.distance_m = measure_along(measured, smooth.path);
     }

@@ -35,6 +35,8 @@ struct SmoothPath {
     Path path;  ///< evenly spaced, distance_m along its own line
     double plan_cutoff_m = 0.0;
     double height_cutoff_m = 0.0;
+    double plan_noise_m = 0.0;  ///< as seen; infinite when nothing can be said
+    double height_noise_m = 0.0;
 };
 
 /// The path that bends least among those that differ from the given one by the stated

@@ -70,3 +70,27 @@ TEST_CASE("ascent sums rises above the threshold from foot to top") {
     CHECK(sum_ascent({9.0, 8.0, 2.0}, 0.0) == 0.0);
     CHECK(sum_ascent({}, 1.0) == 0.0);
 }
+
+TEST_CASE("a cone is a turning point, a hairpin of 10 m radius is a bend") {
+    std::vector<Spot> cone = draw_straight(500.0, 10.0);
+    const std::vector<Spot> out = cone;
+    cone.insert(cone.end(), out.rbegin() + 1, out.rend());
+    const std::vector<std::size_t> turns =
+        find_turning_points(roll_out(record(cone, {2.0, 0.0, 2}).points));
+    REQUIRE(turns.size() == 1);
+    CHECK(turns[0] >= 49);
+    CHECK(turns[0] <= 51);
+    std::vector<Spot> hairpin;
+    for (int i = 0; i <= 50; ++i) {
+        hairpin.push_back({10.0 * i, 0.0, 0.0});
+    }
+    for (int i = 1; i < 8; ++i) {
+        const double angle = M_PI * i / 8.0;
+        hairpin.push_back(
+            {500.0 + 10.0 * std::sin(angle), 10.0 - 10.0 * std::cos(angle), 0.0});
+    }
+    for (int i = 50; i >= 0; --i) {
+        hairpin.push_back({10.0 * i, 20.0, 0.0});
+    }
+    CHECK(find_turning_points(roll_out(record(hairpin).points)).empty());
+}
