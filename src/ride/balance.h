@@ -75,4 +75,23 @@ FLATTAIL_LANE double guess(const GuessTerms& p, double v, double power, double w
     return larger(u, 0.5 * v);
 }
 
+/// Speed and time at the end of the first kPushOffM from rest.
+struct PushOff {
+    double speed_m_s, time_s;
+};
+
+/// The rear wheel's grip or the rider's strength limits the force at first, then power does:
+/// the slower of the two closed forms. `net_force` and `power` are divided by 2 m_e.
+FLATTAIL_LANE PushOff push_off(double net_force, double power) {
+    const double forced = __builtin_sqrt(larger(4.0 * net_force * kPushOffM, 1e-12));
+    const double cube = larger(6.0 * power * kPushOffM, 1e-12);
+    const double powered = base::lane::exp(base::lane::log(cube) * (1.0 / 3.0));
+    // Constant force covers a distance in 2 s / v from rest, constant power in 1.5 s / v.
+    const bool by_power = powered < forced;
+    PushOff r;
+    r.speed_m_s = larger(by_power ? powered : forced, 0.2 * kWalkingSpeedMS);
+    r.time_s = (by_power ? 1.5 : 2.0) * kPushOffM / r.speed_m_s;
+    return r;
+}
+
 }  // namespace flattail::ride

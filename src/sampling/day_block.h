@@ -34,9 +34,10 @@ enum class DayGroup : std::uint8_t { kPlain = 0, kNone, kOne, kTwo, kMore };
 
 struct DayBlock {
     std::uint64_t first_day = 0;
-    std::vector<double> values;        // [input * kLanes + lane], SI
-    std::vector<double> power_factor;  // [mark * kLanes + lane]
-    std::vector<double> wind_factor;   // [mark * kLanes + lane]
+    std::vector<double> values;            // [input * kLanes + lane], SI
+    std::vector<double> power_factor;      // [mark * kLanes + lane]
+    std::vector<double> wind_factor;       // [mark * kLanes + lane]
+    std::array<double, kLanes> bad_day{};  // 1 on a bad day, else 0
     std::array<double, kLanes> weight{};
     std::array<DayGroup, kLanes> group{};
     std::vector<FlatPoint> points;  // by lane, then place

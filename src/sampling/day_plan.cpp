@@ -40,6 +40,7 @@ DayPlan::DayPlan(const scenario::Model& model, const RoadHazard& road,
     : seed_(options.seed),
       math_(&vector_math(options.instructions)),
       mark_m_(std::move(mark_m)),
+      bad_day_chance_(model.rider.bad_day_chance),
       power_("rider.power_variation", model.rider.power_variation_sd,
              model.rider.power_variation_length_m, road.length_m()),
       wind_("weather.gusts", find_gust_sd(model.weather), model.weather.gust_length_m,
@@ -98,7 +99,17 @@ void DayPlan::fill(std::uint64_t first_day, DayBlock& block) const {
     fill_values(first_day, block);
     power_.fill(seed_, first_day, mark_m_, *math_, block.power_factor.data());
     wind_.fill(seed_, first_day, mark_m_, *math_, block.wind_factor.data());
+    fill_bad_days(first_day, block);
     flats_.fill(block);
+}
+
+void DayPlan::fill_bad_days(std::uint64_t first_day, DayBlock& block) const {
+    static const std::uint32_t stream = hash_input_name("rider.bad_day");
+    double u[kLanes];
+    math_->fill_uniform(Stream{seed_, stream, 0}, first_day, u);
+    const double* chance = block.of(bad_day_chance_);
+    for (std::size_t j = 0; j < kLanes; ++j)
+        block.bad_day[j] = u[j] < chance[j] ? 1.0 : 0.0;
 }
 
 void DayPlan::fill_knowledge_scores(InputId input, std::uint64_t first_day,

@@ -56,9 +56,12 @@ class DayPlan {
     void fill_input(const CompiledInput& input, std::uint64_t first_day,
                     double* out) const;
 
+    void fill_bad_days(std::uint64_t first_day, DayBlock& block) const;
+
     std::uint64_t seed_;
     const VectorMath* math_;
     std::vector<double> mark_m_;
+    InputId bad_day_chance_;
     std::vector<CompiledInput> inputs_;
     PlaceProcess power_;
     PlaceProcess wind_;

@@ -169,31 +169,17 @@ void find_roots(const SegmentTerms& segment, const LaneBlock& b, double* roots) 
     find_largest_roots(segment, b, roots);
 }
 
-// From rest: the rear wheel's grip or the rider's strength limits the force over the
-// first step, then power does. Closed forms up to kPushOff (the slower of both), growing
-// steps after.
-void push_off(const SegmentTerms& q, double force_n, const LaneTerms& t, LaneBlock& b) {
-    const double* rolling = b.rolling[q.surface];
-    FLATTAIL_LANES {
-        const double resist =
-            b.weight[j] * q.sin_slope + rolling[j] * q.cos_slope + b.bearing0[j];
-        const double net = force_n * t.inverse_mass[j] - resist;
-        const double forced = __builtin_sqrt(larger(4.0 * net * kPushOffM, 1e-12));
-        const double pushed = 6.0 * b.power[j] * q.pace * kPushOffM;  // cube of the speed
-        const double powered =
-            base::lane::exp(base::lane::log(larger(pushed, 1e-12)) / 3.0);
-        // Constant force from rest covers a distance in 2 s / v, constant power in 1.5 s
-        // / v.
-        const bool by_power = powered < forced;
-        const double v = larger(by_power ? powered : forced, 0.2 * kWalkingSpeedMS);
-        b.time[j] += (by_power ? 1.5 : 2.0) * kPushOffM / v;
-        b.speed[j] = v;
-    }
-}
-
 void launch(const SegmentTerms& segment, double launch_force_n, const LaneTerms& terms,
             LaneBlock& b) {
-    push_off(segment, launch_force_n, terms, b);
+    const double* rolling = b.rolling[segment.surface];
+    FLATTAIL_LANES {
+        const double resist = b.weight[j] * segment.sin_slope +
+                              rolling[j] * segment.cos_slope + b.bearing0[j];
+        const PushOff push = push_off(launch_force_n * terms.inverse_mass[j] - resist,
+                                      b.power[j] * segment.pace);
+        b.time[j] += push.time_s;
+        b.speed[j] = push.speed_m_s;
+    }
     SegmentTerms q = segment;
     double from = kPushOffM;
     while (from < kLaunchM) {

@@ -1,0 +1,55 @@
+#include "outcome/outcomes.h"
+
+#include <algorithm>
+
+namespace flattail::outcome {
+
+namespace {
+
+std::uint8_t pack_at_speed(const ride::RideResult& result) {
+    const int all = std::min<int>(result.flats_at_speed, 15);
+    const int front = std::min<int>(result.front_at_speed, 15);
+    return static_cast<std::uint8_t>(front << 4 | all);
+}
+
+}  // namespace
+
+Outcomes::Outcomes(std::size_t setups, std::size_t days)
+    : setups_(setups),
+      times_(setups, std::vector<double>(days)),
+      lost_(setups, std::vector<float>(days)),
+      tallies_(setups, std::vector<Tally>(days)),
+      weight_(days, 1.0),
+      group_(days, 0) {}
+
+void Outcomes::store(std::size_t setup, std::size_t day, const ride::RideResult& result,
+                     double cutoff_s) {
+    times_[setup][day] = result.time_s;
+    lost_[setup][day] = result.lost_s;
+    Tally& tally = tallies_[setup][day];
+    tally.ending = result.ending;
+    if (result.ending == ride::Ending::kFinished && cutoff_s > 0.0 &&
+        result.time_s > cutoff_s) {
+        tally.ending = ride::Ending::kOverCutoff;
+    }
+    tally.flats = result.flats;
+    tally.front_flats = result.front_flats;
+    tally.at_speed = pack_at_speed(result);
+}
+
+void Outcomes::store_day(std::size_t day, double weight, sampling::DayGroup group) {
+    weight_[day] = weight;
+    group_[day] = static_cast<std::uint8_t>(group);
+}
+
+void Outcomes::keep_first(std::size_t days) {
+    for (std::size_t s = 0; s < setups_; ++s) {
+        times_[s].resize(days);
+        lost_[s].resize(days);
+        tallies_[s].resize(days);
+    }
+    weight_.resize(days);
+    group_.resize(days);
+}
+
+}  // namespace flattail::outcome

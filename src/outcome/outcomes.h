@@ -1,0 +1,53 @@
+// One fixed slot per setup and day: what a study keeps of its rides.
+#pragma once
+
+#include <cstdint>
+#include <span>
+#include <vector>
+
+#include "ride/ride_result.h"
+#include "sampling/day_block.h"
+
+namespace flattail::outcome {
+
+/// Small counts of one ride; a byte each.
+struct Tally {
+    ride::Ending ending = ride::Ending::kFinished;
+    std::uint8_t flats = 0;
+    std::uint8_t front_flats = 0;
+    std::uint8_t at_speed = 0;  // low four bits: all; high four bits: front wheel
+};
+
+/// Finish times, losses and endings of every setup on every day, and what each day counts.
+/// Shapes: times [setup][day]. 16 bytes per ride and 9 per day.
+class Outcomes {
+  public:
+    Outcomes(std::size_t setups, std::size_t days);
+
+    /// Stores a ride; slots are disjoint, so threads may store at once.
+    void store(std::size_t setup, std::size_t day, const ride::RideResult& result,
+               double cutoff_s);
+    void store_day(std::size_t day, double weight, sampling::DayGroup group);
+    /// Drops every day from `days` on: a study that was stopped.
+    void keep_first(std::size_t days);
+
+    std::size_t setups() const { return setups_; }
+    std::size_t days() const { return weight_.size(); }
+    /// Riding time, whether or not the day counts as finished.
+    std::span<const double> times(std::size_t setup) const { return times_[setup]; }
+    std::span<const float> lost(std::size_t setup) const { return lost_[setup]; }
+    std::span<const Tally> tallies(std::size_t setup) const { return tallies_[setup]; }
+    std::span<const double> weights() const { return weight_; }
+    /// Group of each day as a small number; empty when all days were drawn plainly.
+    std::span<const std::uint8_t> groups() const { return group_; }
+
+  private:
+    std::size_t setups_;
+    std::vector<std::vector<double>> times_;
+    std::vector<std::vector<float>> lost_;
+    std::vector<std::vector<Tally>> tallies_;
+    std::vector<double> weight_;
+    std::vector<std::uint8_t> group_;
+};
+
+}  // namespace flattail::outcome

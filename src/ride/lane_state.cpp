@@ -1,0 +1,43 @@
+#include "ride/lane_state.h"
+
+namespace flattail::ride {
+
+LaneState take_lane(const LaneTerms& t, const LaneBlock& b, int j) {
+    LaneState s{};
+    s.speed = b.speed[j];
+    s.time = b.time[j];
+    s.power = b.power[j];
+    s.drag = b.drag[j];
+    s.wind_x = b.wind_x[j];
+    s.wind_y = b.wind_y[j];
+    s.wind_sq = b.wind_sq[j];
+    s.cap_ratio = b.cap_ratio[j];
+    s.hysteresis_now = t.hysteresis_now[j];
+    s.wet = t.wet[j];
+    for (int c = 0; c < kSurfaceClasses; ++c) {
+        s.rolling[c] = b.rolling[c][j];
+        s.roughness_now[c] = t.roughness_now[c][j];
+    }
+    for (int w = 0; w < kWheelCount; ++w) s.gauge_pa[w] = t.gauge_pa[w][j];
+    return s;
+}
+
+void put_lane(const LaneState& s, int j, LaneTerms& t, LaneBlock& b) {
+    b.speed[j] = s.speed;
+    b.time[j] = s.time;
+    b.power[j] = s.power;
+    b.drag[j] = s.drag;
+    b.wind_x[j] = s.wind_x;
+    b.wind_y[j] = s.wind_y;
+    b.wind_sq[j] = s.wind_sq;
+    b.cap_ratio[j] = s.cap_ratio;
+    t.hysteresis_now[j] = s.hysteresis_now;
+    t.wet[j] = s.wet;
+    for (int c = 0; c < kSurfaceClasses; ++c) {
+        b.rolling[c][j] = s.rolling[c];
+        t.roughness_now[c][j] = s.roughness_now[c];
+    }
+    for (int w = 0; w < kWheelCount; ++w) t.gauge_pa[w][j] = s.gauge_pa[w];
+}
+
+}  // namespace flattail::ride

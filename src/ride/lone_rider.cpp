@@ -1,0 +1,230 @@
+#include "ride/lone_rider.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "ride/lone_step.h"
+#include "ride/setup_lanes.h"
+
+namespace flattail::ride {
+
+namespace {
+
+// Easing off to a stop on a flat tyre, without the hard braking that would throw a rider
+// (assumption). Costs speed / 2 a; 2 m/s2 would make every flat 1 s cheaper.
+constexpr double kStoppingMS2 = 1.5;
+// A stop this near to a point or a node counts as reaching it, m.
+constexpr double kTouchM = 1e-6;
+
+sampling::WheelMoment find_moment(const LoneRide& ride, const LaneTerms& terms, int wheel,
+                                  int lane) {
+    sampling::WheelMoment moment;
+    moment.gauge_pa = terms.gauge_pa[wheel][lane];
+    moment.wet = terms.wet[lane];
+    moment.load_n =
+        sampling::compute_wheel_load_n(*ride.model, *ride.days, lane, *ride.setup, wheel);
+    return moment;
+}
+
+// The last mark at or before a segment.
+int find_mark(const Road& road, int segment) {
+    const auto after =
+        std::upper_bound(road.mark_segment.begin(), road.mark_segment.end(), segment);
+    return static_cast<int>(after - road.mark_segment.begin()) - 1;
+}
+
+double course_end_m(const Road& road) {
+    return road.segments.back().from_m + road.segments.back().length_m;
+}
+
+}  // namespace
+
+LoneRider::LoneRider(const LoneRide& ride, int lane,
+                     std::span<const sampling::FlatPoint> points, LaneTerms& terms,
+                     LaneBlock& block, LaneKit& kit, RideResult& result)
+    : ride_(ride),
+      lane_(lane),
+      points_(points),
+      terms_(terms),
+      block_(block),
+      kit_(kit),
+      result_(result) {}
+
+double LoneRider::segment_end_m() const {
+    const course::Segment& s = ride_.road->segments[static_cast<std::size_t>(segment_)];
+    return s.from_m + s.length_m;
+}
+
+bool LoneRider::is_hit(const sampling::FlatPoint& point) const {
+    const sampling::WheelMoment moment = find_moment(ride_, terms_, point.wheel, lane_);
+    return point.height < sampling::compute_hazard_ratio(*ride_.model, *ride_.days, lane_,
+                                                         kit_.wheels[point.wheel],
+                                                         point.cause, moment);
+}
+
+int LoneRider::ride_from(int segment, std::size_t& next_point) {
+    segment_ = segment;
+    place_m_ = ride_.road->segments[static_cast<std::size_t>(segment)].from_m;
+    const int count = ride_.road->count();
+    while (segment_ < count) {
+        while (next_point < points_.size() &&
+               points_[next_point].place_m <= place_m_ + kTouchM) {
+            meet(points_[next_point++]);
+            if (has_ended()) return count;
+        }
+        const double end = segment_end_m();
+        ride_to(find_next_stop(end, points_.subspan(next_point)));
+        if (place_m_ < end - kTouchM) continue;
+        advance_segment();
+        const bool point_ahead = next_point < points_.size() && segment_ < count &&
+                                 points_[next_point].place_m <= segment_end_m();
+        if (is_under_way() && !point_ahead) break;
+    }
+    count_launch();
+    return segment_;
+}
+
+// The end of the segment, the next point in it, or the next launch step, whichever is nearest.
+double LoneRider::find_next_stop(double end_m,
+                                 std::span<const sampling::FlatPoint> left) const {
+    double stop = end_m;
+    if (!left.empty()) stop = std::min(stop, std::max(left.front().place_m, place_m_));
+    if (launching_ && since_stop_m_ < kBackAtSpeedM) {
+        const double step =
+            since_stop_m_ > 0.0 ? since_stop_m_ * (kLaunchGrowth - 1.0) : kPushOffM;
+        stop = std::min(stop, place_m_ + step);
+    }
+    return stop;
+}
+
+void LoneRider::ride_to(double place_m) {
+    const double length = place_m - place_m_;
+    if (length > kTouchM) {
+        const bool reaches_end = place_m >= segment_end_m() - kTouchM;
+        const SegmentTerms& whole = ride_.road->terms[static_cast<std::size_t>(segment_)];
+        const SegmentTerms part = shorten(whole, length, reaches_end);
+        if (launching_ && since_stop_m_ <= 0.0) {
+            push_off_lane(part, ride_.model->rider.launch_force_n,
+                          terms_.inverse_mass[lane_], block_, lane_);
+        } else {
+            step_lane(part, block_, lane_);
+        }
+        since_stop_m_ += length;
+    }
+    place_m_ = place_m;
+}
+
+void LoneRider::advance_segment() {
+    ++segment_;
+    place_m_ = segment_ < ride_.road->count()
+                   ? ride_.road->segments[static_cast<std::size_t>(segment_)].from_m
+                   : place_m_;
+    if (segment_ >= ride_.road->count()) return;
+    const int mark = find_mark(*ride_.road, segment_);
+    if (ride_.road->mark_segment[static_cast<std::size_t>(mark)] != segment_) return;
+    refresh(is_pressure_mark(mark) ? Pressure::kToo : Pressure::kAsItWas);
+}
+
+// Brings this lane up to its own clock with the place factors of the last mark.
+void LoneRider::refresh(Pressure pressure) {
+    const auto row = static_cast<std::size_t>(find_mark(*ride_.road, segment_)) * kLanes;
+    const PlaceFactors place{ride_.days->power_factor.data() + row,
+                             ride_.days->wind_factor.data() + row};
+    const LaneRange one{lane_, lane_ + 1};
+    if (pressure == Pressure::kToo) {
+        ride_.kernel->refresh_pressure(*ride_.refresh, terms_, block_, one);
+    }
+    ride_.kernel->refresh(*ride_.refresh, place, terms_, block_, one);
+}
+
+void LoneRider::meet(const sampling::FlatPoint& point) {
+    if (!is_hit(point)) return;
+    if (try_sealant(*ride_.model, *ride_.days, point, ride_.seed,
+                    kit_.wheels[point.wheel])) {
+        seal(point);
+    } else {
+        go_flat(point);
+    }
+}
+
+// Sealant closes the hole after some pressure has gone; too soft, and the wheel is flat anyway.
+void LoneRider::seal(const sampling::FlatPoint& point) {
+    const auto& inner =
+        ride_.model->inners[static_cast<std::size_t>(kit_.wheels[point.wheel].inner)];
+    const double loss = inner.sealant_loss_pa.is_set()
+                            ? ride_.days->of(inner.sealant_loss_pa)[lane_]
+                            : 0.0;
+    if (terms_.gauge_pa[point.wheel][lane_] - loss < ride_.refresh->softest_gauge_pa) {
+        go_flat(point);
+        return;
+    }
+    terms_.start_abs_pa[point.wheel][lane_] -= loss;
+    result_.sealed += 1;
+    refresh(Pressure::kToo);
+}
+
+// Notices, eases off and stops. False when the line comes first: a rider rolls over it.
+bool LoneRider::brake_to_stop() {
+    const double speed = block_.speed[lane_];
+    const double notice_s = ride_.model->repair.notice_s;
+    const double rolled_m = speed * notice_s + speed * speed / (2.0 * kStoppingMS2);
+    if (place_m_ + rolled_m >= course_end_m(*ride_.road)) return false;
+    const double braking_s = notice_s + speed / kStoppingMS2;
+    block_.time[lane_] += braking_s;
+    result_.lost_s += static_cast<float>(braking_s - rolled_m / speed);
+    const double stopped_m = place_m_ + rolled_m;
+    while (stopped_m > segment_end_m()) advance_segment();
+    place_m_ = stopped_m;
+    block_.speed[lane_] = 0.0;
+    speed_before_m_s_ = speed;
+    launching_ = true;
+    since_stop_m_ = 0.0;
+    return true;
+}
+
+// What getting back to speed has cost, against riding on as before the stop.
+void LoneRider::count_launch() {
+    if (!launching_) return;
+    const double riding_s = block_.time[lane_] - restart_s_;
+    result_.lost_s +=
+        static_cast<float>(std::max(riding_s - since_stop_m_ / speed_before_m_s_, 0.0));
+    launching_ = false;
+}
+
+void LoneRider::count_flat(const sampling::FlatPoint& point) {
+    const int fast = block_.speed[lane_] > ride_.model->flats.at_speed_m_s ? 1 : 0;
+    const int front = point.wheel == 0 ? 1 : 0;
+    const auto add = [](std::uint8_t& count, int more) {
+        count = static_cast<std::uint8_t>(std::min(count + more, 255));
+    };
+    add(result_.flats, 1);
+    add(result_.front_flats, front);
+    add(result_.flats_at_speed, fast);
+    add(result_.front_at_speed, fast * front);
+}
+
+void LoneRider::go_flat(const sampling::FlatPoint& point) {
+    count_flat(point);
+    count_launch();
+    if (ride_.stops_cost && !brake_to_stop()) return;
+    const Stop stop = stop_for_flat(*ride_.model, *ride_.days, point, ride_.seed, kit_);
+    block_.time[lane_] += stop.standing_s;
+    restart_s_ = block_.time[lane_];
+    result_.lost_s += static_cast<float>(stop.standing_s);
+    result_.ending = stop.ending;
+    if (stop.refilled) fit_spare(point.wheel);
+}
+
+// The spare brings its own rolling, and no fitting fault of the old tube's.
+void LoneRider::fit_spare(int wheel) {
+    sampling::RollingWheel& rolling = kit_.wheels[static_cast<std::size_t>(wheel)];
+    const int spare = ride_.setup->kit.spare_inner;
+    if (spare >= 0) rolling.inner = spare;
+    rolling.fitting_ratio = 0.0;
+    const LaneRange one{lane_, lane_ + 1};
+    set_wheel_rolling(*ride_.model, *ride_.setup, wheel, rolling.inner, *ride_.days, one,
+                      terms_);
+    refresh(Pressure::kToo);
+}
+
+}  // namespace flattail::ride

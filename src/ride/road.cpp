@@ -1,0 +1,191 @@
+#include "ride/road.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "chance/distribution.h"
+#include "physics/air.h"
+#include "physics/rolling.h"
+#include "ride/pacing.h"
+
+namespace flattail::ride {
+
+namespace {
+
+constexpr double kMarkSpacingM =
+    2000.0;  // design measured: .02 s against marks every 500 m
+// Where the first metres after a standing start are cut, so that speed gained is resolved.
+constexpr double kStartCutsM[] = {kLaunchM, 30.0, 45.0, 68.0, 100.0};
+
+// The segment in two, at `at_m` from the start of the course.
+void cut_at(std::vector<course::Segment>& segments, double at_m) {
+    for (std::size_t i = 0; i < segments.size(); ++i) {
+        const double from = segments[i].from_m, end = from + segments[i].length_m;
+        if (at_m <= from + 1e-6 || at_m >= end - 1e-6) continue;
+        course::Segment second = segments[i];
+        segments[i].length_m = at_m - from;
+        segments[i].cap_m_s = course::kUncapped_m_s;
+        second.from_m = at_m;
+        second.length_m = end - at_m;
+        segments.insert(segments.begin() + static_cast<std::ptrdiff_t>(i) + 1, second);
+        return;
+    }
+}
+
+// What stands inside the first cut becomes one segment: the launch rides it in steps of its own.
+void merge_launch(std::vector<course::Segment>& segments) {
+    while (segments.size() > 1 &&
+           segments[0].from_m + segments[0].length_m < kLaunchM - 1e-6) {
+        segments[0].length_m += segments[1].length_m;
+        segments.erase(segments.begin() + 1);
+    }
+}
+
+std::vector<course::Segment> cut_start(std::vector<course::Segment> segments) {
+    for (const double at : kStartCutsM) cut_at(segments, at);
+    merge_launch(segments);
+    return segments;
+}
+
+SegmentTerms make_terms(const course::Segment& s, double next_cap,
+                        double start_altitude_m) {
+    SegmentTerms t{};
+    t.inv_length = 1.0 / s.length_m;
+    t.twice_length = 2.0 * s.length_m;
+    t.sin_slope = s.sin_slope;
+    t.cos_slope = s.cos_slope;
+    t.head_x = s.head_x;
+    t.head_y = s.head_y;
+    t.shelter_sq = s.shelter_sq;
+    t.air_ratio = physics::compute_density_ratio(s.altitude_m, start_altitude_m);
+    t.pace = 1.0;
+    t.wind_pace = 0.0;
+    t.cap_m_s = std::min(s.cap_m_s, next_cap);
+    t.surface = course::index_of(s.surface);
+    return t;
+}
+
+struct RowValues {
+    double x, y, temperature_k, rain;
+};
+
+RowValues read_row(const scenario::ForecastRow& row) {
+    return {row.wind_m_s * std::sin(row.from_rad), row.wind_m_s * std::cos(row.from_rad),
+            row.temperature_k, row.rain_chance};
+}
+
+// Slopes between rows become bends at the rows: the first bend starts the first slope, the last
+// one ends the last.
+void add_bends(Forecast& f, ForecastCurve& curve, const std::vector<double>& values) {
+    curve.first = values.front();
+    double slope_before = 0.0;
+    for (int k = 0; k < f.hinges; ++k) {
+        const auto i = static_cast<std::size_t>(k);
+        const bool last = k + 1 == f.hinges;
+        const double slope =
+            last ? 0.0 : (values[i + 1] - values[i]) / (f.clock_s[k + 1] - f.clock_s[k]);
+        curve.bend[k] = slope - slope_before;
+        slope_before = slope;
+    }
+}
+
+Forecast build_forecast(const scenario::Weather& weather) {
+    Forecast f;
+    std::vector<double> x, y, temperature, rain;
+    for (const auto& row : weather.rows) {
+        const RowValues v = read_row(row);
+        x.push_back(v.x);
+        y.push_back(v.y);
+        temperature.push_back(v.temperature_k);
+        rain.push_back(v.rain);
+    }
+    if (weather.rows.size() > 1) {
+        f.hinges =
+            static_cast<int>(std::min<std::size_t>(weather.rows.size(), kMostHinges));
+        for (int k = 0; k < f.hinges; ++k) {
+            f.clock_s[k] = weather.rows[static_cast<std::size_t>(k)].clock_s;
+        }
+    }
+    add_bends(f, f.wind_x, x);
+    add_bends(f, f.wind_y, y);
+    add_bends(f, f.temperature_k, temperature);
+    add_bends(f, f.rain_chance, rain);
+    return f;
+}
+
+RefreshTerms build_refresh(const scenario::Model& model) {
+    RefreshTerms r;
+    r.start_clock_s = model.race.start_clock_s;
+    r.fade_from_s = model.rider.fade_from_s;
+    r.temperature_slope = physics::kTemperatureCoefficient;
+    r.temperature_low_k = physics::kColdestRollingTemperature;
+    r.temperature_high_k = physics::kHottestRollingTemperature;
+    r.reference_temperature_k = physics::kRollingReferenceTemperature;
+    r.air_pressure_pa = model.weather.pressure_pa;
+    r.softest_gauge_pa = physics::kFlatWheelPressure;
+    r.hysteresis_exponent = physics::kDefaultHysteresisExponent;
+    r.roughness_exponent = physics::kDefaultRoughnessExponent;
+    r.wet_cap_ratio = model.road.wet_cap_ratio;
+    return r;
+}
+
+}  // namespace
+
+double find_median(const scenario::Model& model, InputId id) {
+    const Input& input = model.input(id);
+    const double centre = chance::quantile(input.knowledge, 0.5);
+    if (input.deviation == Deviation::kNone) return centre;
+    const double luck = chance::quantile(input.luck, 0.5);
+    return input.deviation == Deviation::kAdd ? centre + luck : centre * luck;
+}
+
+course::TypicalRider find_typical_rider(const scenario::Model& model) {
+    course::TypicalRider rider;
+    const auto median = [&](InputId id) { return find_median(model, id); };
+    rider.power_w = median(model.rider.power_w) * model.rider.drivetrain_efficiency;
+    rider.mass_kg = median(model.rider.mass_kg) + median(model.rider.bicycle_kg) +
+                    median(model.rider.clothing_kg);
+    rider.effective_mass_kg = rider.mass_kg + model.rider.wheel_inertia_kg;
+    physics::AirState air;
+    air.temperature_k = model.weather.rows.front().temperature_k;
+    air.pressure_pa = model.weather.pressure_pa;
+    air.relative_humidity = model.weather.humidity;
+    rider.half_rho_cda_kg_m =
+        0.5 * physics::compute_air_density_kg_m3(air) * median(model.rider.drag_area_m2);
+    for (std::size_t s = 0; s < rider.crr.size(); ++s)
+        rider.crr[s] = median(model.road.crr[s]);
+    return rider;
+}
+
+Road build_road(const scenario::Model& model) {
+    Road road;
+    course::SplitOptions options;
+    options.mark_spacing_m = kMarkSpacingM;
+    const course::TypicalRider rider = find_typical_rider(model);
+    road.segments = cut_start(course::split_course(*model.course, rider, options));
+    const double start_altitude = model.course->nodes.front().elevation_m;
+    for (std::size_t i = 0; i < road.segments.size(); ++i) {
+        const double next = i + 1 < road.segments.size() ? road.segments[i + 1].cap_m_s
+                                                         : course::kUncapped_m_s;
+        SegmentTerms terms = make_terms(road.segments[i], next, start_altitude);
+        terms.limit_m_s = std::min(model.race.speed_limit_m_s, course::kUncapped_m_s);
+        road.terms.push_back(terms);
+    }
+    road.mark_segment = course::find_marks(road.segments, kMarkSpacingM).first_segment;
+    for (std::size_t m = 0; m < road.mark_segment.size(); ++m) {
+        const auto first = static_cast<std::size_t>(road.mark_segment[m]);
+        const double from = road.segments[first].from_m;
+        const double to =
+            m + 1 < road.mark_segment.size()
+                ? road.segments[static_cast<std::size_t>(road.mark_segment[m + 1])].from_m
+                : model.course->length_m;
+        road.mark_m.push_back(0.5 * (from + to));
+    }
+    road.forecast = build_forecast(model.weather);
+    road.refresh = build_refresh(model);
+    const bool steady = model.rider.pacing == scenario::Pacing::kSteady;
+    apply_pacing(steady ? kSteadyPacing : PacingLaw{}, model, rider, road);
+    return road;
+}
+
+}  // namespace flattail::ride

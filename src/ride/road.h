@@ -1,0 +1,49 @@
+// The road and the day's forecast as the kernel wants them: made once per scenario.
+#pragma once
+
+#include <vector>
+
+#include "course/segments.h"
+#include "ride/lane_terms.h"
+#include "scenario/model.h"
+
+namespace flattail::ride {
+
+struct Road {
+    std::vector<course::Segment> segments;  // the first ends at kLaunchM
+    std::vector<SegmentTerms> terms;        // one per segment
+    std::vector<int> mark_segment;  // first segment after each mark; rising from 0
+    std::vector<double> mark_m;     // middle of the stretch that a mark stands for
+    Forecast forecast;
+    RefreshTerms refresh;  // `forecast` in it is set by who uses it
+
+    int count() const { return static_cast<int>(terms.size()); }
+};
+
+/// Pressure moves slowly: it is read at every fifth mark, about every 10 km.
+constexpr bool is_pressure_mark(int mark) { return mark % 5 == 0; }
+
+/// How a rider spreads power over slopes and wind; 1 and 0 for steady power.
+/// Source: METHOD 8.5 (assumption, after common practice in time trials)
+struct PacingLaw {
+    double uphill_gain = 2.5;      // share of power per unit of slope
+    double uphill_most = 0.25;     // most share added uphill
+    double coasting_slope = 0.07;  // downhill slope at which a rider stops pedalling
+    double wind_gain_s_m = 0.01;   // share of power per m/s of head wind at the rider
+};
+
+/// The same power everywhere.
+constexpr PacingLaw kSteadyPacing{0.0, 0.0, 1e9, 0.0};
+
+/// Splits the course and prepares terms, marks, forecast and pacing. The pacing is scaled so
+/// that a typical ride's mean power is the stated one.
+/// Accuracy: mean power within .1 % of the stated for the typical rider
+Road build_road(const scenario::Model& model);
+
+/// The typical rider of a scenario: every input at its median.
+course::TypicalRider find_typical_rider(const scenario::Model& model);
+
+/// The median of an input.
+double find_median(const scenario::Model& model, InputId id);
+
+}  // namespace flattail::ride
