@@ -1,0 +1,64 @@
+#include "study/facts.h"
+
+#include <fmt/format.h>
+
+#include "flattail/version.h"
+#include "sampling/address.h"
+
+namespace flattail::study {
+
+namespace {
+
+// Eight hexadecimal digits that change with anything that can move a result.
+std::string make_check_code(const StudyFacts& facts) {
+    const std::string all =
+        fmt::format("{} {} {} {} {}", facts.version, facts.fingerprint, facts.seed,
+                    facts.races, facts.plain);
+    const std::uint32_t hash = sampling::hash_input_name(all);
+    return fmt::format("{:04x}-{:04x}", hash >> 16, hash & 0xffffU);
+}
+
+}  // namespace
+
+StudyFacts state_facts(const Prepared& prepared, const StudyOptions& options,
+                       std::size_t days) {
+    const scenario::Model& model = *prepared.model;
+    StudyFacts f;
+    f.version = version();
+    f.scenario_file = model.file;
+    f.race_name = model.race.name;
+    f.rider_name = model.rider.name;
+    f.date = model.race.date;
+    f.invented = model.race.invented;
+    f.start_clock_s = model.race.start_clock_s;
+    f.course_length_m = model.course->length_m;
+    f.course_ascent_m = model.course->ascent_m;
+    f.rider_mass_kg = ride::find_median(model, model.rider.mass_kg);
+    f.rider_power_w = ride::find_median(model, model.rider.power_w);
+    f.fingerprint = model.fingerprint;
+    f.seed = options.seed;
+    f.races = static_cast<std::int64_t>(days);
+    f.plain = options.draw == DrawKind::kPlain;
+    f.stopped_early = static_cast<std::int64_t>(days) < options.races;
+    f.segments = prepared.road->count();
+    f.check_code = make_check_code(f);
+    return f;
+}
+
+void state_rules(const scenario::Model& model, Findings& findings) {
+    for (const scenario::Goal& goal : model.race.goals) {
+        findings.goals_s.push_back(goal.time_s);
+    }
+    findings.cutoff_s = model.race.cutoff_s.value_or(0.0);
+    findings.matters_s = model.decision.matters_s;
+    findings.lost_by_flats_s = model.decision.lost_by_flats_s;
+    findings.against = model.decision.against;
+    const auto& against = model.setups[static_cast<std::size_t>(model.decision.against)];
+    findings.judged_rule =
+        model.race.cutoff_s
+            ? std::string("the cutoff")
+            : fmt::format("the typical finish of {} + {:.0f} min", against.name,
+                          model.decision.no_finish_costs_s / 60.0);
+}
+
+}  // namespace flattail::study

@@ -1,0 +1,213 @@
+#include "study/knowledge.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numeric>
+
+#include "findings/knowledge/fit.h"
+#include "findings/knowledge/verdict.h"
+
+namespace flattail::study {
+
+namespace {
+
+using findings::KnowledgeBlock;
+using sampling::kLanes;
+
+// Days whose facts stand for all draws of what is not known: 4,096 give the ends of a 9-in-10
+// range to 2 % of its width.
+constexpr std::size_t kDraws = 4096;
+constexpr std::size_t kRunOfDays = 16 * kLanes;
+// An input is looked at when it moves a difference by more than this many standard errors.
+constexpr double kNoticed = 3.0;
+
+/// Correlation sums of one input with one difference.
+struct Screen {
+    double linear = 0.0;
+    double square = 0.0;
+};
+
+// How strongly each input goes with each setup's difference to the first, in standard errors:
+// the larger of the linear and the quadratic term.
+std::vector<double> screen_inputs(const findings::StudySample& sample,
+                                  const sampling::DayPlan& plan,
+                                  const std::vector<InputId>& inputs) {
+    const std::size_t setups = sample.setups(), days = sample.days();
+    std::vector<double> weighted(days), strength(inputs.size(), 0.0);
+    for (std::size_t s = 1; s < setups; ++s) {
+        double sum = 0.0, total = 0.0, squares = 0.0;
+        for (std::size_t d = 0; d < days; ++d) {
+            const double w = sample.design.weight[d];
+            sum += w * (sample.judged_s[s][d] - sample.judged_s[0][d]);
+            total += w;
+        }
+        for (std::size_t d = 0; d < days; ++d) {
+            const double difference = sample.judged_s[s][d] - sample.judged_s[0][d];
+            weighted[d] = sample.design.weight[d] * (difference - sum / total);
+            squares += weighted[d] * weighted[d];
+        }
+        if (squares <= 0.0) continue;
+        for (std::size_t i = 0; i < inputs.size(); ++i) {
+            Screen screen;
+            double z[kLanes];
+            for (std::size_t first = 0; first < days; first += kLanes) {
+                plan.fill_knowledge_scores(inputs[i], first, z);
+                const std::size_t lanes = std::min<std::size_t>(kLanes, days - first);
+                for (std::size_t j = 0; j < lanes; ++j) {
+                    screen.linear += weighted[first + j] * z[j];
+                    screen.square += weighted[first + j] * (z[j] * z[j] - 1.0);
+                }
+            }
+            // The square term has variance 2.
+            const double found = std::max(std::abs(screen.linear),
+                                          std::abs(screen.square) / std::sqrt(2.0)) /
+                                 std::sqrt(squares);
+            strength[i] = std::max(strength[i], found);
+        }
+    }
+    return strength;
+}
+
+std::vector<InputId> choose_facts(const std::vector<InputId>& inputs,
+                                  const std::vector<double>& strength) {
+    std::vector<std::size_t> order(inputs.size());
+    std::iota(order.begin(), order.end(), 0);
+    std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+        return strength[a] > strength[b];
+    });
+    std::vector<InputId> facts;
+    for (const std::size_t i : order) {
+        if (strength[i] < kNoticed || facts.size() == kMostFacts) break;
+        facts.push_back(inputs[i]);
+    }
+    return facts;
+}
+
+using Rows = std::vector<std::vector<double>>;
+using Views = std::vector<std::span<const double>>;
+
+Views view(const Rows& rows, std::size_t length) {
+    Views views;
+    for (const auto& row : rows) views.emplace_back(row.data(), length);
+    return views;
+}
+
+findings::KnowledgeModel fit_days(const findings::StudySample& sample,
+                                  const sampling::DayPlan& plan,
+                                  const std::vector<InputId>& facts) {
+    findings::KnowledgeFit fit({facts.size(), {}}, sample.setups());
+    Rows score(facts.size(), std::vector<double>(kRunOfDays));
+    for (std::size_t first = 0; first < sample.days(); first += kRunOfDays) {
+        const std::size_t length = std::min(kRunOfDays, sample.days() - first);
+        for (std::size_t i = 0; i < facts.size(); ++i) {
+            for (std::size_t at = 0; at < length; at += kLanes) {
+                plan.fill_knowledge_scores(facts[i], first + at, score[i].data() + at);
+            }
+        }
+        Views response;
+        for (const auto& judged : sample.judged_s) {
+            response.emplace_back(judged.data() + first, length);
+        }
+        const Views scores = view(score, length);
+        fit.add_block({scores, response, sample.design.weight.subspan(first, length)});
+    }
+    return fit.solve();
+}
+
+void draw_facts(const sampling::DayPlan& plan, std::size_t days, Learnt& learnt) {
+    const std::size_t draws = std::min(kDraws, days / kLanes * kLanes);
+    learnt.score.assign(learnt.facts.size(), std::vector<double>(draws));
+    for (std::size_t i = 0; i < learnt.facts.size(); ++i) {
+        for (std::size_t at = 0; at < draws; at += kLanes) {
+            plan.fill_knowledge_scores(learnt.facts[i], at, learnt.score[i].data() + at);
+        }
+    }
+    // Facts are drawn before the flats, so they need no weight however the flats were drawn.
+    learnt.weight.assign(draws, 1.0);
+}
+
+// The model of some of its setups.
+findings::KnowledgeModel select_setups(const findings::KnowledgeModel& whole,
+                                       const std::vector<int>& kept) {
+    findings::KnowledgeModel part = whole;
+    part.coefficient = whole.coefficient(Eigen::all, kept);
+    part.response_mean = whole.response_mean(kept);
+    part.response_covariance = whole.response_covariance(kept, kept);
+    for (auto& replicate : part.replicate) {
+        replicate = Eigen::MatrixXd(replicate(Eigen::all, kept));
+    }
+    for (auto& mean : part.mean_replicate) mean = Eigen::VectorXd(mean(kept));
+    return part;
+}
+
+Certainty to_certainty(findings::Strength strength) {
+    switch (strength) {
+        case findings::Strength::kFirm:
+            return Certainty::kFirm;
+        case findings::Strength::kLeaning:
+            return Certainty::kLeaning;
+        case findings::Strength::kTossUp:
+            break;
+    }
+    return Certainty::kTossUp;
+}
+
+}  // namespace
+
+Learnt learn_from_days(const findings::StudySample& sample,
+                       const sampling::DayPlan& plan) {
+    Learnt learnt;
+    const std::vector<InputId> inputs = plan.knowledge_inputs();
+    learnt.facts = choose_facts(inputs, screen_inputs(sample, plan, inputs));
+    learnt.model = fit_days(sample, plan, learnt.facts);
+    draw_facts(plan, sample.days(), learnt);
+    return learnt;
+}
+
+void add_knowledge(const Learnt& learnt, int against, PairFindings& pair) {
+    const findings::Contrast contrast{static_cast<std::size_t>(pair.setup),
+                                      static_cast<std::size_t>(against)};
+    const Views scores = view(learnt.score, learnt.weight.size());
+    const findings::KnowledgeSplit split =
+        findings::split_difference(learnt.model, contrast);
+    pair.knowledge_sd_s = split.knowledge_sd.value;
+    pair.luck_sd_s = split.luck_sd;
+    const findings::Interval range =
+        findings::could_be(learnt.model, contrast, {scores, learnt.weight});
+    pair.could_be_s = {range.low, range.high};
+}
+
+Verdict reach_verdict(const Learnt& learnt, const scenario::Model& model) {
+    Verdict verdict;
+    verdict.rule = "average time";
+    std::vector<int> allowed;
+    for (std::size_t s = 0; s < model.setups.size(); ++s) {
+        if (!model.setups[s].vetoed) allowed.push_back(static_cast<int>(s));
+    }
+    if (allowed.empty()) {
+        verdict.choice = -1;
+        verdict.reason = "every setup breaks a rule that is never traded against time";
+        return verdict;
+    }
+    const auto against =
+        std::find(allowed.begin(), allowed.end(), model.decision.against);
+    findings::VerdictRule rule;
+    rule.matters = model.decision.matters_s;
+    rule.against = against == allowed.end()
+                       ? 0
+                       : static_cast<std::size_t>(against - allowed.begin());
+    const Views scores = view(learnt.score, learnt.weight.size());
+    const findings::Verdict found = findings::reach_verdict(
+        select_setups(learnt.model, allowed), {scores, learnt.weight}, rule);
+    verdict.choice = allowed[found.choice];
+    verdict.certainty = to_certainty(found.strength);
+    verdict.share_agreeing = found.share_agreeing.value;
+    verdict.reason =
+        fmt::format("it stays the choice in {:.0f} of 100 draws of what we do not know",
+                    100.0 * verdict.share_agreeing);
+    return verdict;
+}
+
+}  // namespace flattail::study

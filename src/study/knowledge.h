@@ -1,0 +1,32 @@
+// What is not known, learnt from the study's own days: how far it could move the answer, and
+// how sure the choice is.
+#pragma once
+
+#include "findings/knowledge/model.h"
+#include "findings/summary/study_sample.h"
+#include "flattail/findings.h"
+#include "sampling/day_plan.h"
+
+namespace flattail::study {
+
+/// Inputs kept for the regression; the rest hardly move anything. METHOD 10.16
+constexpr std::size_t kMostFacts = 12;
+
+/// The regression of every setup's judged time on the unknown facts that matter.
+struct Learnt {
+    std::vector<InputId> facts;
+    findings::KnowledgeModel model;
+    std::vector<std::vector<double>> score;  // [fact][draw], for reading the model
+    std::vector<double> weight;              // [draw]
+};
+
+Learnt learn_from_days(const findings::StudySample& sample,
+                       const sampling::DayPlan& plan);
+
+/// "Could be" and the spreads of one pair.
+void add_knowledge(const Learnt& learnt, int against, PairFindings& pair);
+
+/// Choice and certainty among the setups that are not vetoed.
+Verdict reach_verdict(const Learnt& learnt, const scenario::Model& model);
+
+}  // namespace flattail::study

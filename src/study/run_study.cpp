@@ -1,0 +1,145 @@
+// The study: days drawn and ridden block by block, then summarised.
+#include <algorithm>
+#include <atomic>
+#include <mutex>
+#include <vector>
+
+#include "findings/summary/summarise.h"
+#include "flattail/study.h"
+#include "flattail/version.h"
+#include "ride/block_ride.h"
+#include "study/accuracy.h"
+#include "study/blocks.h"
+#include "study/facts.h"
+#include "study/knowledge.h"
+#include "study/prepared.h"
+
+namespace flattail {
+
+namespace {
+
+using sampling::kLanes;
+
+// Blocks between two looks at should_stop and two reports of progress.
+constexpr std::size_t kBlocksPerBatch = 128;
+constexpr std::int64_t kFewestRaces = 64;
+constexpr std::int64_t kMostRaces = 200'000'000;
+
+void check_options(const StudyOptions& options) {
+    std::vector<Problem> problems;
+    if (options.races < kFewestRaces || options.races > kMostRaces) {
+        problems.push_back(
+            {{},
+             "races is " + std::to_string(options.races) + ", outside 64 to 200,000,000",
+             "ask for 100000, or 1000000 for rare events"});
+    }
+    if (options.threads < 0 || options.threads > 1024) {
+        problems.push_back({{},
+                            "threads is " + std::to_string(options.threads),
+                            "write 0 for all cores, or a number up to 1024"});
+    }
+    if (!problems.empty()) throw InvalidInput(std::move(problems));
+}
+
+struct Tallied {
+    std::mutex lock;
+    ride::SettleCount settled;
+};
+
+void add(const ride::SettleCount& part, Tallied& all) {
+    const std::lock_guard guard(all.lock);
+    all.settled.block_segments += part.block_segments;
+    all.settled.settled_block_segments += part.settled_block_segments;
+    all.settled.settled_lanes += part.settled_lanes;
+    all.settled.not_solved += part.not_solved;
+}
+
+// Rides blocks [begin, end) with a rider and a block of days of its own.
+void ride_blocks(const study::Prepared& prepared, std::size_t begin, std::size_t end,
+                 outcome::Outcomes& outcomes, Tallied& tallied) {
+    const scenario::Model& model = *prepared.model;
+    ride::BlockRider rider(prepared.ride_plan());
+    sampling::DayBlock days = prepared.days->make_block();
+    std::array<ride::RideResult, kLanes> results;
+    const double cutoff_s = model.race.cutoff_s.value_or(0.0);
+    for (std::size_t block = begin; block < end; ++block) {
+        const std::size_t first = block * kLanes;
+        const std::size_t lanes = std::min<std::size_t>(kLanes, outcomes.days() - first);
+        prepared.days->fill(first, days);
+        for (std::size_t j = 0; j < lanes; ++j) {
+            outcomes.store_day(first + j, days.weight[j], days.group[j]);
+        }
+        for (std::size_t s = 0; s < model.setups.size(); ++s) {
+            rider.ride(days, static_cast<int>(s), ride::Solver::kFast, results);
+            for (std::size_t j = 0; j < lanes; ++j) {
+                outcomes.store(s, first + j, results[j], cutoff_s);
+            }
+        }
+    }
+    add(rider.settled(), tallied);
+}
+
+// All blocks in batches; stops between two of them when asked to. Returns the days done.
+std::size_t ride_all(const study::Prepared& prepared, const StudyOptions& options,
+                     outcome::Outcomes& outcomes, Tallied& tallied) {
+    const std::size_t blocks = (outcomes.days() + kLanes - 1) / kLanes;
+    const study::BlockExecutor run = study::make_parallel_executor(options.threads);
+    for (std::size_t done = 0; done < blocks; done += kBlocksPerBatch) {
+        if (done > 0 && options.should_stop && options.should_stop()) {
+            return done * kLanes;
+        }
+        const std::size_t batch = std::min(kBlocksPerBatch, blocks - done);
+        run(batch, [&](std::size_t begin, std::size_t end) {
+            ride_blocks(prepared, done + begin, done + end, outcomes, tallied);
+        });
+        if (options.progress) {
+            options.progress(static_cast<double>(done + batch) /
+                             static_cast<double>(blocks));
+        }
+    }
+    return outcomes.days();
+}
+
+void summarise(const study::Prepared& prepared, const outcome::Outcomes& outcomes,
+               Findings& findings) {
+    const scenario::Model& model = *prepared.model;
+    const auto sample = findings::sort_outcomes(outcomes, model);
+    findings.judged_no_finish_s = sample->judged_no_finish_s;
+    findings.facts.effective_races = findings::effective_size(sample->design);
+    for (std::size_t s = 0; s < model.setups.size(); ++s) {
+        findings.setups.push_back(findings::summarise_setup(*sample, model, s));
+    }
+    findings.histogram = findings::summarise_histogram(*sample, model);
+    const study::Learnt learnt = study::learn_from_days(*sample, *prepared.days);
+    for (std::size_t s = 0; s < model.setups.size(); ++s) {
+        if (static_cast<int>(s) == model.decision.against) continue;
+        PairFindings pair = findings::summarise_pair(*sample, model, s);
+        study::add_knowledge(learnt, model.decision.against, pair);
+        findings.pairs.push_back(std::move(pair));
+    }
+    findings.verdict = study::reach_verdict(learnt, model);
+}
+
+}  // namespace
+
+Findings run_study(const Scenario& scenario, const StudyOptions& options) {
+    check_options(options);
+    const study::Prepared prepared = study::prepare(scenario.model(), options);
+    outcome::Outcomes outcomes(scenario.model().setups.size(),
+                               static_cast<std::size_t>(options.races));
+    Tallied tallied;
+    const std::size_t done = ride_all(prepared, options, outcomes, tallied);
+    outcomes.keep_first(done);
+    if (tallied.settled.not_solved > 0) {
+        throw OurMistake(
+            "a ride was not solved; please report the scenario that did this");
+    }
+    Findings findings;
+    findings.facts = study::state_facts(prepared, options, done);
+    study::state_rules(scenario.model(), findings);
+    summarise(prepared, outcomes, findings);
+    findings.accuracy = study::check_accuracy(prepared, outcomes, tallied.settled);
+    return findings;
+}
+
+}  // namespace flattail
