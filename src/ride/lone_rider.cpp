@@ -166,9 +166,16 @@ void LoneRider::seal(const sampling::FlatPoint& point) {
 // Notices, eases off and stops. False when the line comes first: a rider rolls over it.
 bool LoneRider::brake_to_stop() {
     const double speed = block_.speed[lane_];
+    launching_ = true;
+    since_stop_m_ = 0.0;
+    // Rolled over this point while stopping for the last one: already standing.
+    if (speed <= 0.0) return true;
     const double notice_s = ride_.model->repair.notice_s;
     const double rolled_m = speed * notice_s + speed * speed / (2.0 * kStoppingMS2);
-    if (place_m_ + rolled_m >= course_end_m(*ride_.road)) return false;
+    if (place_m_ + rolled_m >= course_end_m(*ride_.road)) {
+        launching_ = false;
+        return false;
+    }
     const double braking_s = notice_s + speed / kStoppingMS2;
     block_.time[lane_] += braking_s;
     result_.lost_s += static_cast<float>(braking_s - rolled_m / speed);
@@ -177,8 +184,6 @@ bool LoneRider::brake_to_stop() {
     place_m_ = stopped_m;
     block_.speed[lane_] = 0.0;
     speed_before_m_s_ = speed;
-    launching_ = true;
-    since_stop_m_ = 0.0;
     return true;
 }
 
