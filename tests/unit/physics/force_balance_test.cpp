@@ -245,7 +245,7 @@ struct Draw {
 
 Draw draw_case(Cases& cases) {
     return {{cases.between(55, 110), cases.between(.18, .45), cases.between(.002, .012),
-             0.0, .976, 9.80665},
+             cases.between(0, .005), .976, 9.80665},
             {cases.between(-.1, .15), cases.between(1.0, 1.3), cases.between(-12, 12),
              cases.between(-10, 10)},
             cases.between(10, 500)};

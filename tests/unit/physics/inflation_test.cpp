@@ -82,6 +82,14 @@ TEST_CASE("a stay may be cut into pieces, and temperature comes back") {
           Approx(sum_pressure_pa(start.mix)).epsilon(1e-12));
 }
 
+TEST_CASE("a tube carried into the sun gains pressure before it leaks") {
+    const WallLeak tight{WallMaterial::kButyl, {}};
+    const TubeState start = pump_with_air(6e5, 280.0, 1e5);
+    const TubeState warm = follow_stay(start, tight, {3600.0, 308.0, 1e5});
+    CHECK(sum_pressure_pa(warm.mix) == Approx(1.1 * 7e5).epsilon(1e-12));
+    CHECK(warm.temperature_k == 308.0);
+}
+
 TEST_CASE("the closed form of leaking meets small steps of its equation") {
     const WallLeak leak = make_wall_leak({WallMaterial::kNaturalRubber, .0005, .0115});
     const PerGas rates = compute_leak_rates_per_s(leak, 298.15);

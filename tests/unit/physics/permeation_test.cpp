@@ -87,6 +87,20 @@ TEST_CASE("predicted losses through bare rubber meet an independent computation"
     }
 }
 
+TEST_CASE("a rate is permeability x area x R T over wall and volume at any temperature") {
+    // The amount n = pV/(RT) that leaves in a second is P A (p - p_out)/l: the diffusion law.
+    const TubeWall wall{WallMaterial::kButyl, .0008, .0125};
+    for (const double temperature_k : {275.0, 298.15, 312.0}) {
+        const PerGas rates =
+            compute_leak_rates_per_s(make_wall_leak(wall), temperature_k);
+        const double permeability =
+            compute_permeability(WallMaterial::kButyl, Gas::kOxygen, temperature_k);
+        CHECK(rates[index_of(Gas::kOxygen)] ==
+              Approx(permeability * 2 / .0125 * 8.314462618 * temperature_k / .0008)
+                  .epsilon(1e-9));
+    }
+}
+
 TEST_CASE("carbon dioxide leaves at least 10 times as fast as nitrogen on any race day") {
     for (const WallMaterial material : kMaterials) {
         for (double celsius = 0.0; celsius <= 40.0; celsius += 5.0) {

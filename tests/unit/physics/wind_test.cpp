@@ -47,12 +47,12 @@ TEST_CASE("a wind from the west moves air to the east") {
     const WindVector wind =
         compute_wind_vector(5.0, find_compass_bearing_rad("W").value());
     CHECK(wind.east_m_s == Approx(5.0));
-    CHECK(wind.north_m_s == Approx(0.0).margin(1e-12));
+    CHECK(wind.north_m_s == Approx(0.0).epsilon(0).margin(1e-12));
     const double north = 0.0;
     const double west = 1.5 * kPi;
     CHECK(compute_head_wind_m_s(wind, west) == Approx(5.0));
     CHECK(compute_head_wind_m_s(wind, kPi / 2) == Approx(-5.0));
-    CHECK(compute_head_wind_m_s(wind, north) == Approx(0.0).margin(1e-12));
+    CHECK(compute_head_wind_m_s(wind, north) == Approx(0.0).epsilon(0).margin(1e-12));
     CHECK(compute_cross_wind_m_s(wind, north) ==
           Approx(5.0));  // from the left, to the right
 }
@@ -81,10 +81,10 @@ TEST_CASE("head and cross wind keep the length of the wind and turn with the rid
         const WindVector turned = compute_wind_vector(speed_m_s, from + turn);
         const double head = compute_head_wind_m_s(wind, heading);
         const double cross = compute_cross_wind_m_s(wind, heading);
-        CHECK(std::hypot(head, cross) == Approx(speed_m_s).margin(1e-12));
+        CHECK(std::hypot(head, cross) == Approx(speed_m_s).epsilon(0).margin(1e-12));
         CHECK(compute_head_wind_m_s(turned, heading + turn) ==
-              Approx(head).margin(1e-12));
+              Approx(head).epsilon(0).margin(1e-12));
         CHECK(compute_cross_wind_m_s(turned, heading + turn) ==
-              Approx(cross).margin(1e-12));
+              Approx(cross).epsilon(0).margin(1e-12));
     }
 }
