@@ -75,14 +75,18 @@ std::size_t find_next_number(std::string_view rest) {
     return rest.size();
 }
 
+// A number without a unit takes the next one down: "8 min 30" means seconds at the end.
+Refusal refuse_missing_unit(std::string_view text, std::string_view written,
+                            double last_factor) {
+    const std::string_view unit = last_factor > 0 && last_factor <= 60 ? "s" : "min";
+    return {fmt::format("\"{}\" has no unit (a duration needs one)", written),
+            fmt::format("with its unit: {}, or as hours:minutes:seconds",
+                        list_spellings(Dimension::kTime)),
+            fmt::format("{} {}", text, unit)};
+}
+
 Refusal refuse_time_unit(std::string_view text, std::string_view written,
                          std::string_view unit) {
-    if (unit.empty()) {
-        return {fmt::format("\"{}\" has no unit (a duration needs one)", text),
-                fmt::format("with its unit: {}, or as hours:minutes:seconds",
-                            list_spellings(Dimension::kTime)),
-                fmt::format("{} min", text)};
-    }
     if (const std::string_view right = correct_unit(unit, Dimension::kTime);
         !right.empty()) {
         return {fmt::format("\"{}\" is no unit of time", unit), "",
@@ -110,13 +114,9 @@ Parsed<double> parse_units(std::string_view text) {
         const Parsed<LeadingNumber> number = split_number(rest.substr(0, next));
         if (!number) return number.refusal();
         const std::string_view name = number->rest;
+        if (name.empty()) return refuse_missing_unit(text, number->written, last_factor);
         const Unit* unit = find_unit_of(name, Dimension::kTime);
-        if (unit == nullptr && name.ends_with('-'))
-            return refuse(text, "is more than one value");
-        if (unit == nullptr) {
-            return refuse_time_unit(name.empty() ? number->written : text,
-                                    number->written, name);
-        }
+        if (unit == nullptr) return refuse_time_unit(text, number->written, name);
         if (last_factor > 0 && unit->factor >= last_factor) {
             return refuse(text, "does not go from larger to smaller units");
         }
@@ -135,6 +135,9 @@ Parsed<double> parse_duration(std::string_view text) {
     text = trim(text);
     if (text.find(':') != std::string_view::npos) return parse_colons(text);
     if (text.empty()) return refuse(text, "is empty");
+    if (looks_like_range(text.substr(1))) {
+        return refuse_range(text, show_example(Dimension::kTime));
+    }
     return parse_units(text);
 }
 

@@ -90,6 +90,26 @@ Parsed<LeadingNumber> split_number(std::string_view text) {
     return number;
 }
 
+bool looks_like_range(std::string_view rest) {
+    for (const std::string_view mark :
+         {"-", "\u2013", "\u2014", "..", "to ", "+-", "+/-", "\u00B1", "~"}) {
+        const std::size_t at = rest.find(mark);
+        if (at == std::string_view::npos) continue;
+        const std::string_view after = trim(rest.substr(at + mark.size()));
+        if (!after.empty() && (is_digit(after[0]) || after[0] == '.')) return true;
+    }
+    return false;
+}
+
+Refusal refuse_range(std::string_view text, std::string_view example) {
+    return {fmt::format("\"{}\" is more than one value", text),
+            fmt::format(
+                "write one value such as \"{}\", or {{ low = \"...\", high = \"...\" }} "
+                "for a range",
+                example),
+            ""};
+}
+
 Parsed<double> parse_number(std::string_view text) {
     const Parsed<LeadingNumber> number = split_number(text);
     if (!number) return number.refusal();

@@ -72,32 +72,9 @@ bool is_rate(Dimension dimension) {
            dimension == Dimension::kPressurePerTime;
 }
 
-// "70-75", "5 to 10 min", "16 +- 2 C": two numbers where one is wanted.
-bool looks_like_range(std::string_view rest) {
-    for (const std::string_view mark :
-         {"-", "\u2013", "\u2014", "..", "to ", "+-", "+/-", "\u00B1", "~"}) {
-        const std::size_t at = rest.find(mark);
-        if (at == std::string_view::npos) continue;
-        const std::string_view after = trim(rest.substr(at + mark.size()));
-        if (!after.empty() && (is_digit(after[0]) || after[0] == '.')) return true;
-    }
-    return false;
-}
-
-Refusal refuse_range(std::string_view text, Dimension dimension) {
-    const std::string_view example = show_example(dimension);
-    return {fmt::format("\"{}\" is more than one value", text),
-            fmt::format(
-                "write one value such as \"{}\", or {{ low = \"...\", high = \"...\" }} "
-                "for a range",
-                example),
-            ""};
-}
-
 Refusal refuse_missing_unit(std::string_view written, Dimension dimension) {
     const std::string spellings = list_spellings(dimension);
-    const std::string_view usual = std::string_view(spellings).substr(
-        0, std::min(spellings.find(','), spellings.find(" or ")));
+    const std::string_view usual = suggest_unit(dimension);
     const std::string others =
         spellings.size() == usual.size() ? std::string() : "with its unit: " + spellings;
     return {fmt::format("\"{}\" has no unit ({} needs one)", written,
@@ -108,7 +85,7 @@ Refusal refuse_missing_unit(std::string_view written, Dimension dimension) {
 Refusal refuse_unit(std::string_view text, const LeadingNumber& number,
                     Dimension dimension) {
     const std::string_view unit = number.rest;
-    if (looks_like_range(unit)) return refuse_range(text, dimension);
+    if (looks_like_range(unit)) return refuse_range(text, show_example(dimension));
     const std::string_view wanted = describe_dimension(dimension);
     if (const std::string_view right = correct_unit(unit, dimension); !right.empty()) {
         return {fmt::format("\"{}\" is no known unit", unit), "",
@@ -204,7 +181,8 @@ Parsed<double> parse_bare(std::string_view text) {
     const Parsed<LeadingNumber> number = split_number(text);
     if (!number) return number.refusal();
     if (number->rest.empty()) return number->value;
-    if (looks_like_range(number->rest)) return refuse_range(text, Dimension::kNumber);
+    if (looks_like_range(number->rest))
+        return refuse_range(text, show_example(Dimension::kNumber));
     return Refusal{fmt::format("\"{}\" has a unit (a plain number is wanted)", text),
                    fmt::format("write {}", number->written), ""};
 }

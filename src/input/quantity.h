@@ -41,6 +41,9 @@ std::string_view describe_dimension(Dimension dimension);
 /// A text that would be understood for this dimension: "70 kg".
 std::string_view show_example(Dimension dimension);
 
+/// The unit that hints use for this dimension: "kg". Empty for plain numbers and rates.
+std::string_view suggest_unit(Dimension dimension);
+
 /// The quantity in SI, or why not. Decimal point only; a unit is required unless the
 /// dimension is a number, ratio or probability. Infinity, ranges and lists are refused.
 /// Source: factors are exact, NIST SP 811 (2008) appendix B.

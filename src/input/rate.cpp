@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <string>
+#include <utility>
 
 #include "base/expects.h"
 #include "input/number_text.h"
@@ -44,6 +45,13 @@ Refusal refuse_form(std::string_view text, Dimension dimension) {
             fmt::format("write it like \"{}\"", show_example(dimension)), ""};
 }
 
+// A side's own example would lead to half a rate.
+Refusal widen(Refusal refusal, Dimension dimension) {
+    if (refusal.example.empty()) return refusal;
+    return {std::move(refusal.what),
+            fmt::format("write it like \"{}\"", show_example(dimension)), ""};
+}
+
 }  // namespace
 
 std::optional<SplitRate> split_rate(std::string_view text) {
@@ -63,11 +71,11 @@ Parsed<double> parse_rate(std::string_view text, Dimension dimension) {
     const RateParts parts = find_parts(dimension);
     const Parsed<double> amount =
         parse_quantity(drop_counted_word(sides->amount), parts.amount);
-    if (!amount) return amount.refusal();
+    if (!amount) return widen(amount.refusal(), dimension);
     const bool counted = is_digit(sides->base[0]) || sides->base[0] == '.';
     const Parsed<double> base =
         parse_quantity((counted ? "" : "1 ") + std::string(sides->base), parts.base);
-    if (!base) return base.refusal();
+    if (!base) return widen(base.refusal(), dimension);
     if (*base > 0) return *amount / *base;
     return Refusal{fmt::format("\"{}\" divides by nothing", text),
                    fmt::format("write it like \"{}\"", show_example(dimension)), ""};

@@ -14,6 +14,9 @@ namespace {
 
 namespace fs = std::filesystem;
 
+// Characters are counted once per block, so that a place costs at most one block.
+constexpr std::size_t kBlockBytes = 512;
+
 bool is_continuation(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
 
 // Bytes of the UTF-8 character that starts here, or 0 when it is none.
@@ -158,21 +161,32 @@ std::optional<TextFile> read_text_file(const std::string& path, std::size_t max_
 
 TextPlaces::TextPlaces(std::string_view text, std::string name)
     : text_(text), name_(std::move(name)), line_starts_{0} {
+    std::size_t characters = 0;
     for (std::size_t i = 0; i < text.size(); ++i) {
+        if (i % kBlockBytes == 0) characters_before_block_.push_back(characters);
+        if (!is_continuation(text[i])) ++characters;
         if (text[i] == '\n') line_starts_.push_back(i + 1);
     }
+    characters_before_block_.push_back(characters);
+}
+
+// Characters that start before this byte.
+std::size_t TextPlaces::count_characters(std::size_t offset) const {
+    const std::size_t block = offset / kBlockBytes;
+    std::size_t characters = characters_before_block_[block];
+    for (std::size_t i = block * kBlockBytes; i < offset; ++i) {
+        if (!is_continuation(text_[i])) ++characters;
+    }
+    return characters;
 }
 
 Place TextPlaces::at(std::size_t offset) const {
     offset = std::min(offset, text_.size());
     const auto next = std::upper_bound(line_starts_.begin(), line_starts_.end(), offset);
-    const std::size_t start = *(next - 1);
-    const auto characters =
-        std::count_if(text_.begin() + static_cast<std::ptrdiff_t>(start),
-                      text_.begin() + static_cast<std::ptrdiff_t>(offset),
-                      [](char c) { return !is_continuation(c); });
+    const std::size_t column =
+        count_characters(offset) - count_characters(*(next - 1)) + 1;
     return {name_, static_cast<int>(next - line_starts_.begin()),
-            static_cast<int>(characters) + 1};
+            static_cast<int>(column)};
 }
 
 std::string_view TextPlaces::line(int number) const {

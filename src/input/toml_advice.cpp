@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <utility>
 
 #include "input/text_file.h"
 
@@ -28,8 +29,10 @@ bool is_comma_number(std::string_view text) {
     return digits(text.substr(0, comma)) && digits(text.substr(comma + 1));
 }
 
-bool has_odd_quotes(std::string_view text) {
-    return std::count(text.begin(), text.end(), '"') % 2 != 0;
+bool opens_without_closing(std::string_view text) {
+    const char quote = text.front();
+    return (quote == '"' || quote == '\'') &&
+           std::count(text.begin(), text.end(), quote) % 2 != 0;
 }
 
 struct KeyAndValue {
@@ -66,9 +69,7 @@ std::string suggest_value_fix(const KeyAndValue& pair) {
     if (first == '.' && value.size() > 1 && is_digit(value[1])) {
         return fmt::format("write a zero before the point: {} = 0{}", key, value);
     }
-    if (first == '"' && has_odd_quotes(value)) {
-        return "close the quotes that open on this line";
-    }
+    if (opens_without_closing(value)) return "close the quotes that open on this line";
     if (first != '"' && first != '\'' && first != '[' && first != '{') {
         return fmt::format("put the value in quotes: {} = \"{}\"", key, value);
     }
@@ -91,6 +92,26 @@ std::string suggest_key_fix(const KeyAndValue& pair, std::string_view line) {
 }
 
 }  // namespace
+
+std::string explain_toml_complaint(std::string_view complaint) {
+    constexpr std::string_view kPreamble = "Error while parsing ";
+    if (complaint.starts_with(kPreamble)) complaint.remove_prefix(kPreamble.size());
+    if (has(complaint, "control characters")) return "a text is not closed on its line";
+    std::string words(complaint);
+    constexpr std::pair<std::string_view, std::string_view> kPlainer[] = {
+        {"saw '\\n'", "found the end of the line"},
+        {"saw '\\r'", "found the end of the line"},
+        {"saw ", "found "},
+        {"encountered end-of-file", "the file ends too early"},
+        {"could not determine value type",
+         "this is no number, date, list or text in quotes"},
+    };
+    for (const auto& [piece, plain] : kPlainer) {
+        const std::size_t at = words.find(piece);
+        if (at != std::string::npos) words.replace(at, piece.size(), plain);
+    }
+    return words;
+}
 
 std::string suggest_toml_fix(std::string_view line, std::string_view complaint) {
     line = trim(line);

@@ -6,6 +6,9 @@
 
 namespace flattail::input {
 
+/// The parser's complaint in plainer words.
+std::string explain_toml_complaint(std::string_view complaint);
+
 /// What to write instead. `line` is the line that failed, `complaint` the parser's own
 /// words.
 std::string suggest_toml_fix(std::string_view line, std::string_view complaint);

@@ -110,23 +110,33 @@ std::string quoted_piece(std::string_view complaint) {
 }
 
 // The parser notices a repeated key after reading it; the place moves back to its start.
-void report_repetition(const std::string& key, Place place, std::string_view line,
-                       base::ProblemList& problems) {
-    const std::size_t start =
-        key.empty()
-            ? std::string_view::npos
-            : line.rfind(key, static_cast<std::size_t>(std::max(place.column, 1)));
+Place move_to_key(Place place, std::string_view line, const std::string& key) {
     const bool ascii =
         std::all_of(line.begin(), line.end(), [](char c) { return (c & 0x80) == 0; });
-    if (start != std::string_view::npos && ascii)
+    const std::size_t start =
+        line.rfind(key, static_cast<std::size_t>(std::max(place.column, 1)));
+    if (ascii && start != std::string_view::npos)
         place.column = static_cast<int>(start) + 1;
-    problems.add_error(
-        place,
-        key.empty() ? std::string("a key is set twice")
-                    : fmt::format("{} is set twice", key),
-        line.find("[[") == std::string_view::npos
-            ? "keep one of the two, or write [[name]] for elements of a list"
-            : "keep one of the two, or use [[name]] each time");
+    return place;
+}
+
+void report_repetition(const std::string& key, const Place& place, std::string_view line,
+                       base::ProblemList& problems) {
+    if (trim(line).starts_with("[[")) {
+        problems.add_error(place,
+                           fmt::format("{} is a list here and something else above", key),
+                           fmt::format("write [[{}]] each time", key));
+    } else if (trim(line).starts_with('[')) {
+        problems.add_error(
+            place, fmt::format("{} is set twice", key),
+            fmt::format(
+                "put all its keys under one [{0}], or write [[{0}]] for elements of "
+                "a list",
+                key));
+    } else {
+        problems.add_error(place, fmt::format("{} is set twice", key),
+                           "keep one of the two");
+    }
 }
 
 void report_malformed(const toml::parse_error& error, const TextFile& file,
@@ -134,16 +144,35 @@ void report_malformed(const toml::parse_error& error, const TextFile& file,
     const Place place = convert_place(error.source(), file.name);
     const TextPlaces places(file.text, file.name);
     const std::string_view line = places.line(place.line);
-    std::string_view complaint = error.description();
-    if (complaint.find("cannot redefine") != std::string_view::npos ||
-        complaint.find("cannot insert") != std::string_view::npos) {
-        report_repetition(quoted_piece(complaint), place, line, problems);
-        return;
+    const std::string_view complaint = error.description();
+    const bool repeats = complaint.find("cannot redefine") != std::string_view::npos ||
+                         complaint.find("cannot insert") != std::string_view::npos;
+    if (const std::string key = quoted_piece(complaint); repeats && !key.empty()) {
+        report_repetition(key, move_to_key(place, line, key), line, problems);
+    } else if (repeats) {
+        problems.add_error(place, "a key before the dot is no table (it is set above)",
+                           "keep one of the two");
+    } else {
+        problems.add_error(
+            place,
+            fmt::format("is not valid TOML ({})", explain_toml_complaint(complaint)),
+            suggest_toml_fix(line, complaint));
     }
-    constexpr std::string_view kPreamble = "Error while parsing ";
-    if (complaint.starts_with(kPreamble)) complaint.remove_prefix(kPreamble.size());
-    problems.add_error(place, fmt::format("is not valid TOML ({})", complaint),
-                       suggest_toml_fix(line, complaint));
+}
+
+// The library gives no place for these; the first header that is not closed is to blame.
+void report_broken_header(const TextFile& file, base::ProblemList& problems) {
+    const TextPlaces places(file.text, file.name);
+    const int lines = places.at(file.text.size()).line;
+    Place place{file.name, 0, 0};
+    for (int number = 1; number <= lines && place.line == 0; ++number) {
+        const std::string_view line = trim(places.line(number));
+        if (line.starts_with('[') && line.find(']') == std::string_view::npos) {
+            place = {file.name, number, 1};
+        }
+    }
+    problems.add_error(place, "is not valid TOML (a table name is broken)",
+                       "write a table as [name] and a list element as [[name]]");
 }
 
 }  // namespace
@@ -156,9 +185,7 @@ std::optional<Node> parse_toml(const TextFile& file, base::ProblemList& problems
     } catch (const toml::parse_error& error) {
         report_malformed(error, file, problems);
     } catch (const TomlPromiseBroken&) {
-        problems.add_error({file.name, 0, 0},
-                           "is not valid TOML (a table name is broken)",
-                           "write a table as [name] and a list element as [[name]]");
+        report_broken_header(file, problems);
     }
     return std::nullopt;
 }

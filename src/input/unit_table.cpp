@@ -152,6 +152,13 @@ std::optional<Dimension> find_unit(std::string_view spelling) {
     return it == kUnits.end() ? std::nullopt : std::optional(it->dimension);
 }
 
+std::string_view suggest_unit(Dimension dimension) {
+    const auto it = std::find_if(kUnits.begin(), kUnits.end(), [&](const Unit& unit) {
+        return shares_unit(unit, dimension);
+    });
+    return it == kUnits.end() ? std::string_view() : it->spelling;
+}
+
 std::string_view correct_unit(std::string_view word, Dimension dimension) {
     const std::string lower = to_lower(word);
     std::string_view same_letters;
