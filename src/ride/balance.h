@@ -80,17 +80,21 @@ struct PushOff {
     double speed_m_s, time_s;
 };
 
-/// The rear wheel's grip or the rider's strength limits the force at first, then power does:
-/// the slower of the two closed forms. `net_force` and `power` are divided by 2 m_e.
-FLATTAIL_LANE PushOff push_off(double net_force, double power) {
-    const double forced = __builtin_sqrt(larger(4.0 * net_force * kPushOffM, 1e-12));
-    const double cube = larger(6.0 * power * kPushOffM, 1e-12);
-    const double powered = base::lane::exp(base::lane::log(cube) * (1.0 / 3.0));
-    // Constant force covers a distance in 2 s / v from rest, constant power in 1.5 s / v.
-    const bool by_power = powered < forced;
+/// From rest over kPushOffM: a constant force (grip and strength) up to the speed at which it
+/// takes all the power, constant power from there. Force, resistance and power are divided by
+/// 2 m_e. Source: METHOD 8.4, closed forms with the resistance at rest
+FLATTAIL_LANE PushOff push_off(double force, double resistance, double power) {
+    const double net = larger(force - resistance, 1e-6);
+    const double all = larger(power, 1e-6);
+    const double forced = __builtin_sqrt(4.0 * net * kPushOffM);
+    const double turn = smaller(all / force, forced);  // speed where power takes over
+    const double left = kPushOffM - turn * turn / (4.0 * net);
+    const double net_power = all * (net / force);
+    const double cube = turn * turn * turn + 6.0 * net_power * larger(left, 0.0);
+    const double v = base::lane::exp(base::lane::log(larger(cube, 1e-12)) * (1.0 / 3.0));
     PushOff r;
-    r.speed_m_s = larger(by_power ? powered : forced, 0.2 * kWalkingSpeedMS);
-    r.time_s = (by_power ? 1.5 : 2.0) * kPushOffM / r.speed_m_s;
+    r.speed_m_s = larger(v, 0.2 * kWalkingSpeedMS);
+    r.time_s = turn / (2.0 * net) + (v * v - turn * turn) / (4.0 * net_power);
     return r;
 }
 

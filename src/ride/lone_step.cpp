@@ -50,7 +50,7 @@ void push_off_lane(const SegmentTerms& q, double force_n, double inverse_mass,
                    LaneBlock& b, int j) {
     const double resist =
         b.weight[j] * q.sin_slope + b.rolling[q.surface][j] * q.cos_slope + b.bearing0[j];
-    const PushOff push = push_off(force_n * inverse_mass - resist, b.power[j] * q.pace);
+    const PushOff push = push_off(force_n * inverse_mass, resist, b.power[j] * q.pace);
     b.time[j] += push.time_s;
     b.speed[j] = push.speed_m_s;
 }

@@ -16,7 +16,8 @@ enum class Ending : std::uint8_t {
 constexpr int kEndings = 5;
 
 struct RideResult {
-    double time_s = 0.0;  // without a finish: what the ride would have taken without that flat
+    double time_s =
+        0.0;  // without a finish: what the ride would have taken without that flat
     float lost_s = 0.0F;  // to flats: stops, waiting, getting under way again
     Ending ending = Ending::kFinished;
     std::uint8_t flats = 0;  // punctures that stopped the rider

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "course/course.h"
+#include "flattail/scenario.h"
 #include "flattail/uncertain.h"
 
 namespace flattail::scenario {
@@ -105,10 +106,12 @@ struct FlatRates {
 };
 
 enum class InnerKind { kTube, kSealant };
+enum class InnerMaterial { kButyl, kLatex, kPlastic, kNone };
 
 struct Tyre {
     std::string name;
     double width_m = 0.028;
+    double reference_pa = 5e5;  // gauge pressure at which its Crr holds, after its width
     InputId crr_change;  // against the race tyre
     InputId cut_ratio;   // against the race tyre, wear included
     std::optional<double> most_pa;
@@ -118,6 +121,7 @@ struct Tyre {
 struct Inner {
     std::string name;
     InnerKind kind = InnerKind::kTube;
+    InnerMaterial material = InnerMaterial::kButyl;  // what it melts, leaks or tears like
     InputId crr_change;       // against butyl
     InputId cut_ratio;        // against butyl
     InputId fitting_fault;    // chance per wheel and race that a fitting fault lets go
@@ -138,6 +142,7 @@ struct Kit {
     int tubes = 1;
     int inflations = 1;  // cartridges; a pump gives any number
     bool has_pump = false;
+    int spare_inner = -1;  // what a spare tube is, index into Model::inners; -1: like the first
     std::string text;  // as the user listed it
 };
 
@@ -199,6 +204,7 @@ struct Model {
     Decision decision;
     std::shared_ptr<const course::Course> course;
     std::vector<Input> inputs;
+    std::vector<UsedValue> settings;  // certain values in use that nobody stated
     std::vector<Problem> warnings;
     std::string fingerprint;  // of everything that can move a result
 

@@ -175,7 +175,7 @@ void launch(const SegmentTerms& segment, double launch_force_n, const LaneTerms&
     FLATTAIL_LANES {
         const double resist = b.weight[j] * segment.sin_slope +
                               rolling[j] * segment.cos_slope + b.bearing0[j];
-        const PushOff push = push_off(launch_force_n * terms.inverse_mass[j] - resist,
+        const PushOff push = push_off(launch_force_n * terms.inverse_mass[j], resist,
                                       b.power[j] * segment.pace);
         b.time[j] += push.time_s;
         b.speed[j] = push.speed_m_s;

@@ -1,0 +1,47 @@
+// The kernel allocates nothing: counted by replacing the global operator new of this program.
+#include <cstdlib>
+#include <new>
+
+#include "ride/block_ride.h"
+#include "study/prepared.h"
+#include "support/catch.h"
+#include "support/model_builder.h"
+
+namespace {
+std::size_t allocations = 0;
+}
+
+void* operator new(std::size_t size) {
+    ++allocations;
+    if (void* memory = std::malloc(size)) return memory;
+    throw std::bad_alloc();
+}
+void* operator new(std::size_t size, std::align_val_t align) {
+    ++allocations;
+    const auto step = static_cast<std::size_t>(align);
+    if (void* memory = std::aligned_alloc(step, (size + step - 1) / step * step))
+        return memory;
+    throw std::bad_alloc();
+}
+void operator delete(void* memory) noexcept { std::free(memory); }
+void operator delete(void* memory, std::size_t) noexcept { std::free(memory); }
+void operator delete(void* memory, std::align_val_t) noexcept { std::free(memory); }
+void operator delete(void* memory, std::size_t, std::align_val_t) noexcept {
+    std::free(memory);
+}
+
+TEST_CASE("a ride without flats allocates nothing") {
+    using namespace flattail;
+    const scenario::Model model = support::make_plain_model(10000.0);
+    const study::Prepared prepared = study::prepare(model, StudyOptions{});
+    ride::BlockRider rider(prepared.ride_plan());
+    sampling::DayBlock days = prepared.days->make_block();
+    prepared.days->fill(0, days);
+    days.points.clear();
+    std::array<ride::RideResult, ride::kLanes> results;
+    const std::size_t before = allocations;
+    rider.ride(days, 0, ride::Solver::kFast, results);
+    CHECK(allocations == before);
+    std::vector<int> twin(1000);
+    CHECK(allocations > before);
+}
