@@ -55,18 +55,22 @@ std::size_t find_bad_byte(std::string_view text) {
     return i;
 }
 
+// A file beside the missing one with the same ending and almost the same name, or "".
 std::string find_similar_file(const fs::path& path) {
     constexpr std::size_t kMostFiles = 2000;  // a folder larger than this is not searched
     std::error_code error;
     const fs::path folder = path.has_parent_path() ? path.parent_path() : fs::path(".");
-    std::vector<std::string> names;
+    std::vector<std::string> stems;
+    std::size_t files = 0;
     for (fs::directory_iterator it(folder, error), end; !error && it != end;
          it.increment(error)) {
-        names.push_back(it->path().filename().string());
-        if (names.size() > kMostFiles) return "";
+        if (++files > kMostFiles) return "";
+        const fs::path& other = it->path();
+        if (other.extension() == path.extension()) stems.push_back(other.stem().string());
     }
-    std::sort(names.begin(), names.end());
-    return base::find_nearest_name(path.filename().string(), names);
+    std::sort(stems.begin(), stems.end());
+    const std::string stem = base::find_nearest_name(path.stem().string(), stems);
+    return stem.empty() ? stem : stem + path.extension().string();
 }
 
 // "0.3 MB", enough to compare with a limit.

@@ -125,6 +125,8 @@ std::string suggest_toml_fix(std::string_view line, std::string_view complaint) 
         return "write everything between { and } on one line, with a comma between "
                "entries";
     }
+    if (has(complaint, "(inclusive)")) return "check the date or the time";
+    if (has(complaint, "not representable")) return "write a smaller number";
     if (line.starts_with('['))
         return "write a table as [name] and a list element as [[name]]";
     const KeyAndValue pair = split_line(line);

@@ -113,8 +113,9 @@ std::string quoted_piece(std::string_view complaint) {
 Place move_to_key(Place place, std::string_view line, const std::string& key) {
     const bool ascii =
         std::all_of(line.begin(), line.end(), [](char c) { return (c & 0x80) == 0; });
-    const std::size_t start =
-        line.rfind(key, static_cast<std::size_t>(std::max(place.column, 1)));
+    const std::size_t noticed = static_cast<std::size_t>(std::max(place.column, 1));
+    std::size_t start = line.rfind(key, noticed);
+    if (start == std::string_view::npos) start = line.find(key);
     if (ascii && start != std::string_view::npos)
         place.column = static_cast<int>(start) + 1;
     return place;

@@ -41,21 +41,33 @@ CsvQuantities read_degrees(const CsvTable& table, const char* name,
     return values;
 }
 
+// "lat" and "lon" are so near each other that one would be taken for a slip of the other.
+void check_pair(const CsvTable& table, const char* there, const char* missing,
+                base::ProblemList& problems) {
+    if (table.has_column(missing) || !table.has_column(there)) return;
+    problems.add_error({table.file, table.columns.front().place.line, 0},
+                       fmt::format("has a column {} and no column {}", there, missing),
+                       fmt::format("add a column {}", missing));
+}
+
 TrackColumns read_columns(const CsvTable& table, base::ProblemList& problems) {
     const char* lat = choose_name(table, "lat", "latitude");
     const char* lon = choose_name(table, "lon", "longitude");
     const char* elevation = choose_name(table, "elevation", "ele");
-    const bool has_place = table.has_column(lat) || table.has_column(lon);
+    check_pair(table, lat, lon, problems);
+    check_pair(table, lon, lat, problems);
+    const bool has_lat = table.has_column(lat);
+    const bool has_lon = table.has_column(lon);
     TrackColumns columns;
     columns.elevation_m =
         table.read_column(elevation, Dimension::kLength, Need::kRequired, problems);
-    if (has_place) {
+    if (has_lat && has_lon) {
         columns.lat_deg = read_degrees(table, lat, problems);
         columns.lon_deg = read_degrees(table, lon, problems);
     }
-    columns.distance_m =
-        table.read_column("distance", Dimension::kLength,
-                          has_place ? Need::kOptional : Need::kRequired, problems);
+    columns.distance_m = table.read_column(
+        "distance", Dimension::kLength,
+        has_lat || has_lon ? Need::kOptional : Need::kRequired, problems);
     return columns;
 }
 
