@@ -1,11 +1,9 @@
 // The segment scheme against adaptive Runge-Kutta (Boost.Odeint) over the same smoothed course.
-#include <array>
 #include <cmath>
 
-#include "ride/block_ride.h"
-#include "study/prepared.h"
 #include "support/catch.h"
 #include "support/model_builder.h"
+#include "support/prepared_ride.h"
 #include "support/read_course.h"
 #include "support/reference_ride.h"
 
@@ -31,13 +29,7 @@ scenario::Model make_model(const Trial& trial) {
 }
 
 double ride_once(const scenario::Model& model, ride::Solver solver) {
-    const study::Prepared prepared = study::prepare(model, StudyOptions{});
-    ride::BlockRider rider(prepared.ride_plan());
-    sampling::DayBlock days = prepared.days->make_block();
-    prepared.days->fill(0, days);
-    std::array<ride::RideResult, ride::kLanes> results;
-    rider.ride(days, 0, solver, results);
-    return results[0].time_s;
+    return support::ride_block(model, 0, solver)[0].time_s;
 }
 
 double find_worst_ratio(const std::string& course, ride::Solver solver) {

@@ -4,53 +4,34 @@
 #include <cstring>
 #include <vector>
 
-#include "ride/block_ride.h"
-#include "study/prepared.h"
 #include "support/catch.h"
 #include "support/model_builder.h"
+#include "support/prepared_ride.h"
 
 using namespace flattail;
 
 namespace {
 
-std::array<ride::RideResult, ride::kLanes> ride_block(const scenario::Model& model,
-                                                      InstructionChoice instructions,
-                                                      ride::Solver solver,
-                                                      int setup = 1) {
-    StudyOptions options;
-    options.instructions = instructions;
-    const study::Prepared prepared = study::prepare(model, options);
-    ride::BlockRider rider(prepared.ride_plan());
-    sampling::DayBlock days = prepared.days->make_block();
-    prepared.days->fill(128, days);
-    std::array<ride::RideResult, ride::kLanes> results;
-    rider.ride(days, setup, solver, results);
-    return results;
+constexpr std::uint64_t kFirstDay = 128;
+
+support::Results ride_block(const scenario::Model& model, base::InstructionSet set,
+                            ride::Solver solver, int setup = 1) {
+    return support::ride_block(model, setup, solver, set, kFirstDay);
 }
 
-double mean_time(const std::array<ride::RideResult, ride::kLanes>& results) {
+const base::InstructionSet kBest = base::detect_instruction_set();
+
+double mean_time(const support::Results& results) {
     double sum = 0.0;
     for (const auto& result : results) sum += result.time_s;
     return sum / ride::kLanes;
 }
 
 double ride_mean(const scenario::Model& model) {
-    return mean_time(ride_block(model, InstructionChoice::kBest, ride::Solver::kFast, 0));
+    return mean_time(ride_block(model, kBest, ride::Solver::kFast, 0));
 }
 
 bool are_same_bits(double a, double b) { return std::memcmp(&a, &b, sizeof a) == 0; }
-
-std::vector<InstructionChoice> list_choices() {
-    std::vector<InstructionChoice> choices;
-    for (const auto set : base::supported_instruction_sets()) {
-        if (set == base::InstructionSet::kBaseline) {
-            choices.push_back(InstructionChoice::kBaseline);
-        }
-        if (set == base::InstructionSet::kV3) choices.push_back(InstructionChoice::kV3);
-        if (set == base::InstructionSet::kV4) choices.push_back(InstructionChoice::kV4);
-    }
-    return choices;
-}
 
 }  // namespace
 
@@ -58,9 +39,9 @@ TEST_CASE("every instruction set gives the same ride to the bit") {
     const scenario::Model model = support::make_race_model(20000.0);
     for (const auto solver :
          {ride::Solver::kFast, ride::Solver::kSimple, ride::Solver::kConverged}) {
-        const auto baseline = ride_block(model, InstructionChoice::kBaseline, solver);
-        for (const auto choice : list_choices()) {
-            const auto other = ride_block(model, choice, solver);
+        const auto baseline = ride_block(model, base::InstructionSet::kBaseline, solver);
+        for (const auto set : base::supported_instruction_sets()) {
+            const auto other = ride_block(model, set, solver);
             for (std::size_t j = 0; j < ride::kLanes; ++j) {
                 REQUIRE(are_same_bits(baseline[j].time_s, other[j].time_s));
                 REQUIRE(baseline[j].flats == other[j].flats);
@@ -71,11 +52,11 @@ TEST_CASE("every instruction set gives the same ride to the bit") {
 
 TEST_CASE("a ride depends on no other lane of its block") {
     const scenario::Model model = support::make_race_model(20000.0);
-    const study::Prepared prepared = study::prepare(model, StudyOptions{});
-    ride::BlockRider rider(prepared.ride_plan());
+    const support::PreparedRide prepared = support::prepare_ride(model);
+    ride::BlockRider rider(prepared.plan());
     sampling::DayBlock days = prepared.days->make_block();
     prepared.days->fill(0, days);
-    std::array<ride::RideResult, ride::kLanes> before, after;
+    support::Results before, after;
     rider.ride(days, 0, ride::Solver::kFast, before);
     // Every other lane gets another rider's power and loses its flats.
     double* power = days.values.data() +
@@ -93,10 +74,8 @@ TEST_CASE("the fast path stays within .05 % of the converged ride on every lane"
     for (const double power_w : {90.0, 200.0, 400.0}) {
         scenario::Model model = support::make_race_model(40000.0);
         support::fix_input(model, model.rider.power_w, power_w);
-        const auto fast =
-            ride_block(model, InstructionChoice::kBest, ride::Solver::kFast);
-        const auto exact =
-            ride_block(model, InstructionChoice::kBest, ride::Solver::kConverged);
+        const auto fast = ride_block(model, kBest, ride::Solver::kFast);
+        const auto exact = ride_block(model, kBest, ride::Solver::kConverged);
         for (std::size_t j = 0; j < ride::kLanes; ++j) {
             if (fast[j].flats != exact[j].flats) continue;
             CHECK(fast[j].time_s == Approx(exact[j].time_s).epsilon(5e-4));
@@ -130,8 +109,7 @@ TEST_CASE("no speed exceeds a stated limit") {
     scenario::Model model = support::make_plain_model(34000.0);
     model.race.speed_limit_m_s = 34.0 / 3.6;
     support::fix_input(model, model.rider.power_w, 500.0);
-    const auto results =
-        ride_block(model, InstructionChoice::kBest, ride::Solver::kFast, 0);
+    const auto results = ride_block(model, kBest, ride::Solver::kFast, 0);
     for (const auto& result : results)
         CHECK(result.time_s == Approx(3600.0).epsilon(1e-9));
 }
@@ -141,8 +119,7 @@ TEST_CASE("a rider without power on a wall walks, and the ride still ends") {
     support::fix_input(model, model.rider.power_w, 1.0);
     support::fix_input(model, model.rider.mass_kg, 150.0);
     model.weather.rows[0].wind_m_s = 25.0;
-    const auto results =
-        ride_block(model, InstructionChoice::kBest, ride::Solver::kFast, 0);
+    const auto results = ride_block(model, kBest, ride::Solver::kFast, 0);
     for (const auto& result : results) {
         CHECK(result.time_s > 0.0);
         CHECK(result.time_s <= 2000.0 / 0.75 + 60.0);
