@@ -112,8 +112,8 @@ struct Tyre {
     std::string name;
     double width_m = 0.028;
     double reference_pa = 5e5;  // gauge pressure at which its Crr holds, after its width
-    InputId crr_change;  // against the race tyre
-    InputId cut_ratio;   // against the race tyre, wear included
+    InputId crr_change;         // against the race tyre
+    InputId cut_ratio;          // against the race tyre, wear included
     std::optional<double> most_pa;
     std::optional<double> least_pa;
 };
@@ -122,8 +122,8 @@ struct Inner {
     std::string name;
     InnerKind kind = InnerKind::kTube;
     InnerMaterial material = InnerMaterial::kButyl;  // what it melts, leaks or tears like
-    InputId crr_change;       // against butyl
-    InputId cut_ratio;        // against butyl
+    InputId crr_change;                              // against butyl
+    InputId cut_ratio;                               // against butyl
     InputId fitting_fault;    // chance per wheel and race that a fitting fault lets go
     InputId sealant_holds;    // chance that sealant closes a cut (sealant only)
     InputId sealant_loss_pa;  // pressure lost before it closes
@@ -142,7 +142,8 @@ struct Kit {
     int tubes = 1;
     int inflations = 1;  // cartridges; a pump gives any number
     bool has_pump = false;
-    int spare_inner = -1;  // what a spare tube is, index into Model::inners; -1: like the first
+    int spare_inner =
+        -1;  // what a spare tube is, index into Model::inners; -1: like the first
     std::string text;  // as the user listed it
 };
 

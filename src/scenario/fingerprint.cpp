@@ -1,0 +1,124 @@
+#include "scenario/fingerprint.h"
+
+#include <fmt/format.h>
+
+#include <cstdint>
+#include <string_view>
+
+namespace flattail::scenario {
+
+namespace {
+
+// Takes values in order; each is closed by a mark, so that none runs into the next.
+class Hash {
+  public:
+    Hash& add(std::string_view text) {
+        for (const char letter : text) take(static_cast<unsigned char>(letter));
+        take(0);
+        return *this;
+    }
+    Hash& add(double value) { return add(fmt::format("{}", value == 0.0 ? 0.0 : value)); }
+    Hash& add(InputId id) { return add(fmt::format("#{}", id.index)); }
+    template <class Enum>
+    Hash& add_kind(Enum kind) {
+        return add(fmt::format("@{}", static_cast<int>(kind)));
+    }
+    std::string digits() const { return fmt::format("{:016x}", state_); }
+
+  private:
+    void take(unsigned char byte) {
+        constexpr std::uint64_t kPrime = 0x100000001b3u;
+        state_ = (state_ ^ byte) * kPrime;
+    }
+    std::uint64_t state_ = 0xcbf29ce484222325u;
+};
+
+void add_distribution(Hash& hash, const Distribution& d) {
+    hash.add_kind(d.shape).add(d.a).add(d.b).add(d.c).add(d.lower).add(d.upper);
+    for (const double value : d.table) hash.add(value);
+}
+
+void add_inputs(Hash& hash, const Model& model) {
+    for (const Input& input : model.inputs) {
+        hash.add(input.name).add_kind(input.deviation);
+        add_distribution(hash, input.knowledge);
+        if (input.deviation != Deviation::kNone) add_distribution(hash, input.luck);
+    }
+}
+
+void add_race(Hash& hash, const Model& model) {
+    const Race& race = model.race;
+    hash.add(race.start_clock_s).add(race.cutoff_s.value_or(-1.0));
+    for (const Goal& goal : race.goals) hash.add(goal.time_s);
+    hash.add_kind(race.start).add(race.speed_limit_m_s).add_kind(model.stop_cost);
+    const Rider& rider = model.rider;
+    hash.add(rider.fade_from_s).add(rider.drivetrain_efficiency);
+    hash.add(rider.wheel_inertia_kg).add_kind(rider.pacing).add(rider.power_variation_sd);
+    hash.add(rider.power_variation_length_m).add(rider.launch_force_n);
+}
+
+void add_surroundings(Hash& hash, const Model& model) {
+    const Weather& weather = model.weather;
+    for (const ForecastRow& row : weather.rows) {
+        hash.add(row.clock_s).add(row.temperature_k).add(row.wind_m_s);
+        hash.add(row.from_rad).add(row.rain_chance);
+    }
+    hash.add(weather.gust_ratio).add(weather.gust_length_m);
+    hash.add(weather.pressure_pa).add(weather.humidity);
+    hash.add(model.road.wet_cap_ratio).add(model.flats.rough_pinch_ratio);
+    hash.add(model.flats.at_speed_m_s);
+    const Repair& repair = model.repair;
+    hash.add(repair.rear_extra_s).add(repair.tubeless_ratio).add(repair.notice_s);
+    hash.add(repair.can_repair ? 1.0 : 0.0);
+}
+
+void add_setups(Hash& hash, const Model& model) {
+    for (const Tyre& tyre : model.tyres) {
+        hash.add(tyre.width_m).add(tyre.reference_pa);
+        hash.add(tyre.crr_change).add(tyre.cut_ratio);
+    }
+    for (const Inner& inner : model.inners) {
+        hash.add_kind(inner.kind).add_kind(inner.material);
+        hash.add(inner.crr_change).add(inner.cut_ratio).add(inner.fitting_fault);
+        hash.add(inner.sealant_holds).add(inner.sealant_loss_pa);
+    }
+    for (const Setup& setup : model.setups) {
+        for (const Wheel& wheel : setup.wheels) {
+            hash.add(double(wheel.tyre)).add(double(wheel.inner)).add(wheel.gauge_pa);
+            hash.add(wheel.wear_ratio).add(wheel.fitting_ratio).add(wheel.load_share);
+        }
+        const Kit& kit = setup.kit;
+        hash.add(setup.added_mass_kg).add(setup.rolling_saved_crr);
+        hash.add(double(kit.tubes)).add(double(kit.inflations));
+        hash.add(kit.has_pump ? 1.0 : 0.0).add(double(kit.spare_inner));
+        hash.add(setup.vetoed ? 1.0 : 0.0);
+    }
+    const Decision& decision = model.decision;
+    hash.add_kind(decision.rule).add(decision.percentile).add(double(decision.against));
+    hash.add(decision.matters_s).add(decision.no_finish_costs_s);
+    hash.add(decision.lost_by_flats_s);
+}
+
+void add_course(Hash& hash, const course::Course& course) {
+    for (const course::Node& node : course.nodes) {
+        hash.add(node.distance_m).add(node.elevation_m).add(node.cap_m_s);
+    }
+    for (const course::Piece& piece : course.pieces) {
+        hash.add(piece.east).add(piece.north).add_kind(piece.surface);
+        hash.add(piece.shelter).add(piece.debris);
+    }
+}
+
+}  // namespace
+
+std::string make_fingerprint(const Model& model) {
+    Hash hash;
+    add_inputs(hash, model);
+    add_race(hash, model);
+    add_surroundings(hash, model);
+    add_setups(hash, model);
+    if (model.course) add_course(hash, *model.course);
+    return hash.digits();
+}
+
+}  // namespace flattail::scenario
