@@ -8,15 +8,16 @@
 namespace flattail::base {
 
 [[noreturn]] inline void fail_promise(const char* rule, const char* file, int line) {
-    throw OurMistake(std::string(file) + ':' + std::to_string(line) + ": broken promise: " +
-                     rule);
+    throw OurMistake(std::string(file) + ':' + std::to_string(line) +
+                     ": broken promise: " + rule);
 }
 
 }  // namespace flattail::base
 
 #if defined(FLATTAIL_CHECK_PROMISES)
-#define FLATTAIL_EXPECTS(rule) \
-    ((rule) ? static_cast<void>(0) : ::flattail::base::fail_promise(#rule, __FILE__, __LINE__))
+#define FLATTAIL_EXPECTS(rule)     \
+    ((rule) ? static_cast<void>(0) \
+            : ::flattail::base::fail_promise(#rule, __FILE__, __LINE__))
 #else
 #define FLATTAIL_EXPECTS(rule) static_cast<void>(0)
 #endif

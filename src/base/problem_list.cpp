@@ -6,7 +6,8 @@ namespace flattail::base {
 
 namespace {
 
-// Optimal string alignment distance: insert, delete, replace, swap of two neighbours cost 1.
+// Optimal string alignment distance: insert, delete, replace, swap of two neighbours
+// cost 1.
 std::size_t count_edits(const std::string& a, const std::string& b) {
     std::vector<std::vector<std::size_t>> d(a.size() + 1,
                                             std::vector<std::size_t>(b.size() + 1));
@@ -34,7 +35,8 @@ void ProblemList::throw_if_errors() const {
     throw InvalidInput(std::move(errors));
 }
 
-std::string find_nearest_name(const std::string& word, const std::vector<std::string>& known) {
+std::string find_nearest_name(const std::string& word,
+                              const std::vector<std::string>& known) {
     std::string best;
     std::size_t best_edits = word.size() / 3 + 1;
     for (const std::string& candidate : known) {

@@ -12,7 +12,8 @@ namespace flattail::base {
 class ProblemList {
   public:
     void add_error(Place place, std::string what, std::string hint) {
-        list_.push_back({std::move(place), std::move(what), std::move(hint), Severity::kError});
+        list_.push_back(
+            {std::move(place), std::move(what), std::move(hint), Severity::kError});
         ++errors_;
     }
     void add_warning(Place place, std::string what, std::string hint) {
@@ -32,7 +33,9 @@ class ProblemList {
 };
 
 /// The entry of `known` that `word` most probably meant, or "" when none is near.
-/// Distance: edits with swaps of neighbours (Damerau 1964), at most a third of the length.
-std::string find_nearest_name(const std::string& word, const std::vector<std::string>& known);
+/// Distance: edits with swaps of neighbours (Damerau 1964), at most a third of the
+/// length.
+std::string find_nearest_name(const std::string& word,
+                              const std::vector<std::string>& known);
 
 }  // namespace flattail::base

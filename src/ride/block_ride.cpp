@@ -148,16 +148,20 @@ void BlockRider::send_away(int segment, const LoneRide& lone,
 
 void BlockRider::ride(const sampling::DayBlock& days, int setup, Solver solver,
                       std::array<RideResult, kLanes>& results) {
-    const scenario::Setup& as_started =
-        plan_.model->setups[static_cast<std::size_t>(setup)];
-    set_lanes(*plan_.model, *plan_.road, as_started, days, terms_, block_);
+    const scenario::Setup* one = &plan_.model->setups[static_cast<std::size_t>(setup)];
+    ride(days, Traits{one, one, one}, solver, results);
+}
+
+void BlockRider::ride(const sampling::DayBlock& days, const Traits& traits, Solver solver,
+                      std::array<RideResult, kLanes>& results) {
+    set_lanes(*plan_.model, *plan_.road, traits, days, terms_, block_);
     results.fill(RideResult{});
-    kits_.fill(pack_kit(as_started));
+    kits_.fill(pack_kit(*traits.flats));
     away_.clear();
     find_first_points(days);
     const LoneRide lone{
         plan_.model, plan_.road,
-        &refresh_,   &as_started,
+        &refresh_,   traits,
         &days,       plan_.kernel,
         plan_.seed,  plan_.model->stop_cost == scenario::StopCost::kCounted};
     start(days, solver);

@@ -39,6 +39,10 @@ class BlockRider {
     void ride(const sampling::DayBlock& days, int setup, Solver solver,
               std::array<RideResult, kLanes>& results);
 
+    /// The same with the traits of several setups.
+    void ride(const sampling::DayBlock& days, const Traits& traits, Solver solver,
+              std::array<RideResult, kLanes>& results);
+
     const SettleCount& settled() const { return settled_; }
 
   private:

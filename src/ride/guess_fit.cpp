@@ -98,7 +98,8 @@ std::vector<Pilots> draw_pilots(const scenario::Model& model, const Road& road,
     for (std::size_t k = 0; k < pilots.size(); ++k) {
         pilots[k].days = plan.make_block();
         plan.fill(kFirstPilotDay + k * kLanes, pilots[k].days);
-        set_lanes(model, road, setup, pilots[k].days, pilots[k].terms, pilots[k].block);
+        set_lanes(model, road, Traits{&setup, &setup, &setup}, pilots[k].days,
+                  pilots[k].terms, pilots[k].block);
         for (double& speed : pilots[k].block.speed) speed = 5.0;  // m/s: under way
     }
     return pilots;

@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "ride/lone_step.h"
-#include "ride/setup_lanes.h"
 
 namespace flattail::ride {
 
@@ -16,13 +15,17 @@ constexpr double kStoppingMS2 = 1.5;
 // A stop this near to a point or a node counts as reaching it, m.
 constexpr double kTouchM = 1e-6;
 
+// The wheel as its own setup has it: where rolling is another setup's, so is its pressure.
 sampling::WheelMoment find_moment(const LoneRide& ride, const LaneTerms& terms, int wheel,
                                   int lane) {
+    const auto w = static_cast<std::size_t>(wheel);
+    const scenario::Setup& flats = *ride.traits.flats;
     sampling::WheelMoment moment;
-    moment.gauge_pa = terms.gauge_pa[wheel][lane];
+    moment.gauge_pa = terms.gauge_pa[wheel][lane] + flats.wheels[w].gauge_pa -
+                      ride.traits.rolling->wheels[w].gauge_pa;
     moment.wet = terms.wet[lane];
     moment.load_n =
-        sampling::compute_wheel_load_n(*ride.model, *ride.days, lane, *ride.setup, wheel);
+        sampling::compute_wheel_load_n(*ride.model, *ride.days, lane, flats, wheel);
     return moment;
 }
 
@@ -223,12 +226,12 @@ void LoneRider::go_flat(const sampling::FlatPoint& point) {
 // The spare brings its own rolling, and no fitting fault of the old tube's.
 void LoneRider::fit_spare(int wheel) {
     sampling::RollingWheel& rolling = kit_.wheels[static_cast<std::size_t>(wheel)];
-    const int spare = ride_.setup->kit.spare_inner;
+    const int spare = ride_.traits.flats->kit.spare_inner;
     if (spare >= 0) rolling.inner = spare;
     rolling.fitting_ratio = 0.0;
     const LaneRange one{lane_, lane_ + 1};
-    set_wheel_rolling(*ride_.model, *ride_.setup, wheel, rolling.inner, *ride_.days, one,
-                      terms_);
+    set_wheel_rolling(*ride_.model, *ride_.traits.rolling, wheel, rolling.inner,
+                      *ride_.days, one, terms_);
     refresh(Pressure::kToo);
 }
 

@@ -8,6 +8,7 @@
 #include "ride/lane_state.h"
 #include "ride/repair.h"
 #include "ride/road.h"
+#include "ride/setup_lanes.h"
 
 namespace flattail::ride {
 
@@ -16,7 +17,7 @@ struct LoneRide {
     const scenario::Model* model = nullptr;
     const Road* road = nullptr;
     const RefreshTerms* refresh = nullptr;
-    const scenario::Setup* setup = nullptr;
+    Traits traits;
     const sampling::DayBlock* days = nullptr;
     const Kernel* kernel = nullptr;
     std::uint64_t seed = 0;

@@ -129,15 +129,14 @@ void set_wheel_rolling(const scenario::Model& model, const scenario::Setup& setu
     }
 }
 
-void set_lanes(const scenario::Model& model, const Road& road,
-               const scenario::Setup& setup, const sampling::DayBlock& days,
-               LaneTerms& terms, LaneBlock& block) {
+void set_lanes(const scenario::Model& model, const Road& road, const Traits& traits,
+               const sampling::DayBlock& days, LaneTerms& terms, LaneBlock& block) {
     set_day(model, days, terms);
-    set_body(model, setup, days, terms, block);
-    set_pressure(model, road, setup, days, terms);
+    set_body(model, *traits.mass, days, terms, block);
+    set_pressure(model, road, *traits.rolling, days, terms);
     for (int w = 0; w < kWheelCount; ++w) {
-        const int inner = setup.wheels[static_cast<std::size_t>(w)].inner;
-        set_wheel_rolling(model, setup, w, inner, days, LaneRange{}, terms);
+        const int inner = traits.rolling->wheels[static_cast<std::size_t>(w)].inner;
+        set_wheel_rolling(model, *traits.rolling, w, inner, days, LaneRange{}, terms);
     }
 }
 

@@ -21,7 +21,7 @@ std::string make_check_code(const StudyFacts& facts) {
 }  // namespace
 
 StudyFacts state_facts(const Prepared& prepared, const StudyOptions& options,
-                       std::size_t days) {
+                       std::size_t days, bool interrupted) {
     const scenario::Model& model = *prepared.model;
     StudyFacts f;
     f.version = version();
@@ -39,7 +39,7 @@ StudyFacts state_facts(const Prepared& prepared, const StudyOptions& options,
     f.seed = options.seed;
     f.races = static_cast<std::int64_t>(days);
     f.plain = options.draw == DrawKind::kPlain;
-    f.stopped_early = static_cast<std::int64_t>(days) < options.races;
+    f.stopped_early = interrupted;
     f.segments = prepared.road->count();
     f.check_code = make_check_code(f);
     return f;

@@ -7,7 +7,7 @@
 namespace flattail::study {
 
 StudyFacts state_facts(const Prepared& prepared, const StudyOptions& options,
-                       std::size_t days);
+                       std::size_t days, bool interrupted);
 
 /// Goals, cutoff, what a day without a finish counts as.
 void state_rules(const scenario::Model& model, Findings& findings);

@@ -4,6 +4,7 @@
 #include <mutex>
 #include <vector>
 
+#include "findings/stopping.h"
 #include "findings/summary/summarise.h"
 #include "flattail/study.h"
 #include "flattail/version.h"
@@ -12,6 +13,8 @@
 #include "study/blocks.h"
 #include "study/facts.h"
 #include "study/knowledge.h"
+#include "study/parts.h"
+#include "study/precision.h"
 #include "study/prepared.h"
 
 namespace flattail {
@@ -37,6 +40,10 @@ void check_options(const StudyOptions& options) {
         problems.push_back({{},
                             "threads is " + std::to_string(options.threads),
                             "write 0 for all cores, or a number up to 1024"});
+    }
+    if (!(options.within_s >= 0.0)) {
+        problems.push_back(
+            {{}, "within is not a time above 0", "write --within 1s, or leave it"});
     }
     if (!problems.empty()) throw InvalidInput(std::move(problems));
 }
@@ -79,31 +86,54 @@ void ride_blocks(const study::Prepared& prepared, std::size_t begin, std::size_t
     add(rider.settled(), tallied);
 }
 
-// All blocks in batches; stops between two of them when asked to. Returns the days done.
-std::size_t ride_all(const study::Prepared& prepared, const StudyOptions& options,
-                     outcome::Outcomes& outcomes, Tallied& tallied) {
+// The days at which the study next looks whether it knows enough: after whole blocks.
+std::size_t find_next_look(const StudyOptions& options, std::size_t days,
+                           std::size_t all) {
+    if (options.within_s <= 0.0) return all;
+    const findings::StoppingRule rule{options.within_s, all};
+    return static_cast<std::size_t>(findings::next_look(rule, days));
+}
+
+struct Ridden {
+    std::size_t days = 0;
+    bool interrupted = false;  // by the user, not by precision
+};
+
+// All blocks in batches; stops between two of them when asked to, and at a look that finds the
+// answer precise enough.
+Ridden ride_all(const study::Prepared& prepared, const StudyOptions& options,
+                const study::BlockExecutor& run, outcome::Outcomes& outcomes,
+                Tallied& tallied) {
     const std::size_t blocks = (outcomes.days() + kLanes - 1) / kLanes;
-    const study::BlockExecutor run = study::make_parallel_executor(options.threads);
-    for (std::size_t done = 0; done < blocks; done += kBlocksPerBatch) {
+    std::size_t done = 0, look = find_next_look(options, 0, outcomes.days());
+    while (done < blocks) {
         if (done > 0 && options.should_stop && options.should_stop()) {
-            return done * kLanes;
+            return {done * kLanes, true};
         }
-        const std::size_t batch = std::min(kBlocksPerBatch, blocks - done);
+        const std::size_t look_block = (look + kLanes - 1) / kLanes;
+        const std::size_t batch =
+            std::min({kBlocksPerBatch, blocks - done, look_block - done});
         run(batch, [&](std::size_t begin, std::size_t end) {
             ride_blocks(prepared, done + begin, done + end, outcomes, tallied);
         });
+        done += batch;
         if (options.progress) {
-            options.progress(static_cast<double>(done + batch) /
-                             static_cast<double>(blocks));
+            options.progress(static_cast<double>(done) / static_cast<double>(blocks));
         }
+        if (done < look_block || done == blocks) continue;
+        if (study::is_precise_enough(outcomes, *prepared.model, done * kLanes,
+                                     options.within_s)) {
+            return {done * kLanes, false};
+        }
+        look = find_next_look(options, done * kLanes, outcomes.days());
     }
-    return outcomes.days();
+    return {outcomes.days(), false};
 }
 
 void summarise(const study::Prepared& prepared, const outcome::Outcomes& outcomes,
-               Findings& findings) {
+               const study::BlockExecutor& run, Findings& findings) {
     const scenario::Model& model = *prepared.model;
-    const auto sample = findings::sort_outcomes(outcomes, model);
+    const auto sample = findings::sort_outcomes(outcomes, model, outcomes.days());
     findings.judged_no_finish_s = sample->judged_no_finish_s;
     findings.facts.effective_races = findings::effective_size(sample->design);
     for (std::size_t s = 0; s < model.setups.size(); ++s) {
@@ -115,6 +145,7 @@ void summarise(const study::Prepared& prepared, const outcome::Outcomes& outcome
         if (static_cast<int>(s) == model.decision.against) continue;
         PairFindings pair = findings::summarise_pair(*sample, model, s);
         study::add_knowledge(learnt, model.decision.against, pair);
+        study::add_parts(prepared, *sample, run, pair);
         findings.pairs.push_back(std::move(pair));
     }
     findings.verdict = study::reach_verdict(learnt, model);
@@ -127,17 +158,19 @@ Findings run_study(const Scenario& scenario, const StudyOptions& options) {
     const study::Prepared prepared = study::prepare(scenario.model(), options);
     outcome::Outcomes outcomes(scenario.model().setups.size(),
                                static_cast<std::size_t>(options.races));
+    const study::BlockExecutor run = study::make_parallel_executor(options.threads);
     Tallied tallied;
-    const std::size_t done = ride_all(prepared, options, outcomes, tallied);
-    outcomes.keep_first(done);
+    const Ridden ridden = ride_all(prepared, options, run, outcomes, tallied);
+    outcomes.keep_first(ridden.days);
     if (tallied.settled.not_solved > 0) {
         throw OurMistake(
             "a ride was not solved; please report the scenario that did this");
     }
     Findings findings;
-    findings.facts = study::state_facts(prepared, options, done);
+    findings.facts =
+        study::state_facts(prepared, options, ridden.days, ridden.interrupted);
     study::state_rules(scenario.model(), findings);
-    summarise(prepared, outcomes, findings);
+    summarise(prepared, outcomes, run, findings);
     findings.accuracy = study::check_accuracy(prepared, outcomes, tallied.settled);
     return findings;
 }

@@ -7,8 +7,9 @@ namespace flattail::findings {
 
 namespace {
 
-std::vector<double> read_finish(const outcome::Outcomes& outcomes, std::size_t setup) {
-    const auto times = outcomes.times(setup);
+std::vector<double> read_finish(const outcome::Outcomes& outcomes, std::size_t setup,
+                                std::size_t days) {
+    const auto times = outcomes.times(setup).first(days);
     const auto tallies = outcomes.tallies(setup);
     std::vector<double> finish(times.begin(), times.end());
     for (std::size_t day = 0; day < finish.size(); ++day) {
@@ -37,12 +38,13 @@ double find_judged_no_finish(const StudySample& sample, const scenario::Model& m
 }  // namespace
 
 std::unique_ptr<StudySample> sort_outcomes(const outcome::Outcomes& outcomes,
-                                           const scenario::Model& model) {
+                                           const scenario::Model& model,
+                                           std::size_t days) {
     auto sample = std::make_unique<StudySample>();
     sample->outcomes = &outcomes;
-    sample->design = {outcomes.weights(), outcomes.groups()};
+    sample->design = {outcomes.weights().first(days), outcomes.groups().first(days)};
     for (std::size_t s = 0; s < outcomes.setups(); ++s) {
-        sample->finish_s.push_back(read_finish(outcomes, s));
+        sample->finish_s.push_back(read_finish(outcomes, s, days));
     }
     for (const auto& finish : sample->finish_s) {
         sample->finish.push_back(

@@ -26,8 +26,9 @@ struct StudySample {
     std::size_t days() const { return design.weight.size(); }
 };
 
-/// The outcomes must outlive the sample, which must not be moved after.
+/// The first `days` days. The outcomes must outlive the sample.
 std::unique_ptr<StudySample> sort_outcomes(const outcome::Outcomes& outcomes,
-                                           const scenario::Model& model);
+                                           const scenario::Model& model,
+                                           std::size_t days);
 
 }  // namespace flattail::findings
