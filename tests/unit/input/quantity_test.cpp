@@ -1,6 +1,6 @@
 #include "input/quantity.h"
 
-#include <cmath>
+#include <limits>
 #include <numbers>
 
 #include "support/catch.h"
@@ -204,6 +204,8 @@ TEST_CASE("a bare number is taken only where no unit is needed") {
     CHECK_FALSE(accept_bare_number(1.2, "1.2", Dimension::kProbability));
     CHECK_FALSE(accept_bare_number(70, "70", Dimension::kMass));
     CHECK_FALSE(accept_bare_number(0.4, "0.4", Dimension::kRatePerDistance));
-    CHECK_FALSE(accept_bare_number(INFINITY, "inf", Dimension::kNumber));
-    CHECK_FALSE(accept_bare_number(NAN, "nan", Dimension::kRatio));
+    CHECK_FALSE(accept_bare_number(std::numeric_limits<double>::infinity(), "inf",
+                                   Dimension::kNumber));
+    CHECK_FALSE(accept_bare_number(std::numeric_limits<double>::quiet_NaN(), "nan",
+                                   Dimension::kRatio));
 }
