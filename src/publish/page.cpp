@@ -1,0 +1,304 @@
+#include "publish/page.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "publish/check_findings.h"
+#include "publish/finish_times.h"
+#include "publish/page_tables.h"
+#include "publish/text.h"
+#include "publish/words.h"
+
+namespace flattail::publish {
+
+namespace {
+
+constexpr int kFewestColumns = 80;
+constexpr int kMostColumns = 160;
+constexpr int kRemarkIndent = 9;
+// Two-sided 95 % factor of the normal distribution: "19 times in 20".
+constexpr double kNineteenInTwenty = 1.959964;
+// The header lists this many goals; the rest is counted.
+constexpr std::size_t kGoalsInHeader = 3;
+
+using Lines = std::vector<std::string>;
+
+// User text may hold anything; pages show only what a terminal prints in one line.
+Findings clean_texts(Findings findings) {
+    const auto clean = [](std::string& text) { text = clean_line(text); };
+    clean(findings.facts.race_name);
+    clean(findings.facts.rider_name);
+    clean(findings.facts.date);
+    clean(findings.judged_rule);
+    clean(findings.verdict.rule);
+    clean(findings.verdict.reason);
+    for (std::string& caution : findings.cautions) clean(caution);
+    for (SetupFindings& setup : findings.setups) {
+        clean(setup.name);
+        for (std::string& caution : setup.cautions) clean(caution);
+        for (CauseRow& row : setup.no_finish_causes) clean(row.cause);
+    }
+    return findings;
+}
+
+// The name gives way; what follows it is never cut.
+std::string fit_before(const std::string& name, const std::string& rest, int width) {
+    return shorten_end(name, width - measure_width(rest)) + rest;
+}
+
+std::string describe_race(const StudyFacts& facts, int width) {
+    const std::string name = facts.race_name.empty() ? "This race" : facts.race_name;
+    std::string start = format_clock(facts.start_clock_s);
+    if (!facts.date.empty()) start = format_date(facts.date) + " " + start;
+    return fit_before(
+        name,
+        fmt::format(": {}, {:.0f} m up, start {}", format_distance(facts.course_length_m),
+                    facts.course_ascent_m, start),
+        width);
+}
+
+std::string describe_aims(const Findings& findings) {
+    std::string text;
+    const std::size_t goals = findings.goals_s.size();
+    for (std::size_t i = 0; i < std::min(goals, kGoalsInHeader); ++i) {
+        text += (i == 0 ? (goals > 1 ? "  goals " : "  goal ") : ", ") +
+                format_duration(findings.goals_s[i]);
+    }
+    if (goals > kGoalsInHeader) text += fmt::format(" +{}", goals - kGoalsInHeader);
+    if (findings.cutoff_s > 0.0) {
+        text += "  cutoff " + format_duration(findings.cutoff_s);
+    }
+    return text;
+}
+
+std::string describe_rider(const Findings& findings, int width) {
+    const StudyFacts& facts = findings.facts;
+    std::string rest;
+    if (facts.rider_mass_kg > 0.0)
+        rest += fmt::format("  {:.0f} kg", facts.rider_mass_kg);
+    if (facts.rider_power_w > 0.0) rest += fmt::format("  {:.0f} W", facts.rider_power_w);
+    rest += describe_aims(findings);
+    const std::string name = facts.rider_name.empty() ? "Rider" : facts.rider_name;
+    return fit_before(name, rest, width);
+}
+
+// Rider and study on one line where they fit, else on two.
+Lines lay_header(const Findings& findings, const PageOptions& options) {
+    const std::size_t setups = findings.setups.size();
+    const std::string study =
+        fmt::format("{} setup{}, {} race days", setups, setups == 1 ? "" : "s",
+                    format_count(findings.facts.races));
+    const std::string rider = describe_rider(findings, options.width);
+    Lines lines{paint(describe_race(findings.facts, options.width), Ink::kStrong,
+                      options.colour)};
+    const int room = options.width - measure_width(rider) - measure_width(study);
+    if (room >= 2) {
+        lines.push_back(rider + std::string(static_cast<std::size_t>(room), ' ') + study);
+    } else {
+        lines.push_back(rider);
+        lines.push_back(study);
+    }
+    if (findings.facts.invented) {
+        lines.push_back("Invented example: rider, place and day are fictional.");
+    }
+    if (findings.facts.stopped_early) {
+        lines.push_back(paint("Stopped early: fewer race days, a larger computing error.",
+                              Ink::kWarning, options.colour));
+    }
+    return lines;
+}
+
+const char* name_certainty(Certainty certainty) {
+    switch (certainty) {
+        case Certainty::kFirm:
+            return "FIRM";
+        case Certainty::kLeaning:
+            return "LEANING";
+        case Certainty::kTossUp:
+            break;
+    }
+    return "TOSS-UP";
+}
+
+std::string describe_choice(const Findings& findings) {
+    const Verdict& verdict = findings.verdict;
+    const int advised = find_advised(findings);
+    const auto name = [&findings](int setup) {
+        return findings.setups[static_cast<std::size_t>(setup)].name;
+    };
+    std::string text = advised < 0 ? "none" : name(advised);
+    if (advised >= 0) text += fmt::format(", {}", name_certainty(verdict.certainty));
+    if (advised >= 0 && !verdict.rule.empty()) text += " by " + verdict.rule;
+    if (advised != verdict.choice) {
+        text += fmt::format(": keep it, {} is not far enough ahead to act on",
+                            name(verdict.choice));
+    } else if (!verdict.reason.empty()) {
+        text += ": " + verdict.reason;
+    }
+    return text + ".";
+}
+
+// How often what we do not know would leave the choice as it is.
+std::string describe_agreement(const Findings& findings) {
+    const Verdict& verdict = findings.verdict;
+    const double hundred = 100.0 * verdict.share_agreeing;
+    const std::string share = hundred >= 99.5 ? "over 99"
+                              : hundred < 0.5 ? "under 1"
+                                              : fmt::format("{:.0f}", hundred);
+    return fmt::format("{} is best in {} of 100 ways the unknown facts could turn out.",
+                       findings.setups[static_cast<std::size_t>(verdict.choice)].name,
+                       share);
+}
+
+std::string describe_goal(const Findings& findings) {
+    const int advised = find_advised(findings);
+    if (findings.goals_s.empty() || advised < 0 || advised == findings.against) return "";
+    const SetupFindings& chosen = findings.setups[static_cast<std::size_t>(advised)];
+    const SetupFindings& other =
+        findings.setups[static_cast<std::size_t>(findings.against)];
+    const double days = count_days(findings);
+    return fmt::format("Goal {} met on {} race days in 100, against {} with {}.",
+                       format_duration(findings.goals_s.front()),
+                       format_out_of_100(chosen.goals.front(), days),
+                       format_out_of_100(other.goals.front(), days), other.name);
+}
+
+void append_choice(Lines& page, const Findings& findings, const PageOptions& options) {
+    if (findings.setups.size() < 2 && findings.verdict.choice >= 0) return;
+    append_remark(page, "CHOICE", describe_choice(findings), options, Ink::kStrong);
+    if (findings.verdict.choice >= 0 && findings.verdict.reason.empty()) {
+        append_remark(page, "", describe_agreement(findings), options);
+    }
+    const std::string goal = describe_goal(findings);
+    if (!goal.empty()) append_remark(page, "", goal, options);
+}
+
+void append_cautions(Lines& page, const Findings& findings, const PageOptions& options) {
+    for (const std::string& caution : findings.cautions) {
+        append_remark(page, "CAUTION", caution, options, Ink::kWarning);
+    }
+    for (const SetupFindings& setup : findings.setups) {
+        for (const std::string& caution : setup.cautions) {
+            append_remark(page, "CAUTION", setup.name + ": " + caution, options,
+                          Ink::kWarning);
+        }
+    }
+}
+
+// Half the 95 % interval of the typical day, the widest of all setups; infinite where it
+// reaches the days without a finish.
+double find_typical_error(const Findings& findings) {
+    double widest_s = 0.0;
+    for (const SetupFindings& setup : findings.setups) {
+        for (const PercentileRow& row : setup.percentiles) {
+            if (row.percent != 50.0 || std::isinf(row.time_s)) continue;
+            const double half_s = 0.5 * (row.interval_s.high - row.interval_s.low);
+            widest_s = std::max(widest_s, half_s);
+        }
+    }
+    return widest_s;
+}
+
+double find_difference_error(const Findings& findings) {
+    double widest_s = 0.0;
+    for (const PairFindings& pair : findings.pairs) {
+        widest_s = std::max(widest_s, kNineteenInTwenty * pair.mean_s.standard_error);
+    }
+    return widest_s;
+}
+
+double find_count_error(const Findings& findings) {
+    double widest = 0.0;
+    for (const SetupFindings& setup : findings.setups) {
+        for (const Figure& goal : setup.goals) {
+            widest = std::max(widest, goal.standard_error);
+        }
+        for (const Figure* chance : {&setup.flat, &setup.lose_long, &setup.no_finish}) {
+            widest = std::max(widest, chance->standard_error);
+        }
+    }
+    return 100.0 * kNineteenInTwenty * widest;
+}
+
+std::string format_count_error(double error) {
+    if (error < 0.1) return "under 0.1";
+    return error < 10.0 ? fmt::format("{:.1f}", std::ceil(error * 10.0) / 10.0)
+                        : fmt::format("{:.0f}", std::ceil(error));
+}
+
+std::string describe_error(const Findings& findings) {
+    const double typical_s = find_typical_error(findings);
+    std::string text = "Computing error, 19 times in 20 below: typical day ";
+    text += std::isinf(typical_s) ? "open" : format_time_error(typical_s);
+    if (!findings.pairs.empty()) {
+        text += ", NET " + format_time_error(find_difference_error(findings));
+    }
+    return text + ", counts " + format_count_error(find_count_error(findings)) + ".";
+}
+
+Lines lay_footer(const Findings& findings, const PageOptions& options) {
+    Lines lines = wrap(describe_error(findings), options.width);
+    const StudyFacts& facts = findings.facts;
+    lines.push_back(fmt::format("Check code {}, seed {}, flattail {}.", facts.check_code,
+                                facts.seed, facts.version));
+    for (std::string& line : lines) line = paint(line, Ink::kFaint, options.colour);
+    // A path is never broken: it is there to be copied.
+    if (!options.tables_directory.empty()) {
+        lines.push_back("Tables: " + clean_line(options.tables_directory));
+    }
+    return lines;
+}
+
+}  // namespace
+
+std::string join_lines(const Lines& lines) {
+    std::string text;
+    for (const std::string& line : lines) text += line + '\n';
+    return text;
+}
+
+PageOptions settle_options(PageOptions options) {
+    options.width = std::clamp(options.width, kFewestColumns, kMostColumns);
+    return options;
+}
+
+void append_section(Lines& page, Lines section) {
+    if (section.empty()) return;
+    if (!page.empty()) page.emplace_back();
+    page.insert(page.end(), section.begin(), section.end());
+}
+
+void append_remark(Lines& page, const std::string& word, const std::string& text,
+                   const PageOptions& options, Ink ink) {
+    const std::string head = pad_end(word, kRemarkIndent);
+    for (const std::string& line : wrap(text, options.width, head)) {
+        page.push_back(paint(line, ink, options.colour));
+    }
+}
+
+}  // namespace flattail::publish
+
+namespace flattail {
+
+std::string write_page(const Findings& raw, const PageOptions& raw_options) {
+    using namespace publish;
+    check_findings(raw);
+    const Findings findings = clean_texts(raw);
+    const PageOptions options = settle_options(raw_options);
+    std::vector<std::string> page = lay_header(findings, options);
+    append_section(page, lay_setups(findings, options));
+    append_section(page, lay_goals(findings, options));
+    append_section(page, lay_flat_costs(findings, options));
+    append_section(page, lay_pairs(findings, options));
+    append_section(page, lay_finish_times(findings, options));
+    std::vector<std::string> remarks;
+    append_choice(remarks, findings, options);
+    append_cautions(remarks, findings, options);
+    append_section(page, std::move(remarks));
+    append_section(page, lay_footer(findings, options));
+    return join_lines(page);
+}
+
+}  // namespace flattail
