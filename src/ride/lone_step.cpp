@@ -16,20 +16,20 @@ constexpr double kNoCapMS = 1000.0;
 double find_lane_root(const SegmentTerms& q, const LaneBlock& b, int j) {
     const double* rolling = b.rolling[q.surface];
     const double wt = head_wind(q, b, j);
-    // From the entry speed, where the slope is nearly always rising: one step then lands above
-    // the root, and the rest run down to it.
+    // From the entry speed, where the slope is nearly always rising; Halley's step takes three
+    // rounds where Newton's takes five. Without a rising slope Newton runs down from the top.
     double u = larger(b.speed[j], 0.5 * kWalkingSpeedMS);
     bool from_top = false;
     for (int k = 0; k < kMostSteps; ++k) {
-        const double w = u + wt, x = air_speed_sq(q, b, j, u, w, wt);
-        const Balance r = balance(q, b, rolling, j, u, w, x, std::sqrt(x));
+        const double w = u + wt, x = air_speed_sq(q, b, j, u, w, wt), s = std::sqrt(x);
+        const Balance r = balance(q, b, rolling, j, u, w, x, s);
         if (r.g1 <= 0.0 && !from_top) {
             u = kFastestMS;
             from_top = true;
             continue;
         }
-        const double next =
-            larger(r.g1 > 0.0 ? u - r.g / r.g1 : 0.0, 0.5 * kWalkingSpeedMS);
+        const double step = from_top ? u - r.g / r.g1 : halley(q, b, j, u, s, r);
+        const double next = larger(r.g1 > 0.0 ? step : 0.0, 0.5 * kWalkingSpeedMS);
         const bool solved = std::fabs(next - u) < kSolvedMS;
         u = smaller(next, kFastestMS);
         if (solved) break;
