@@ -20,7 +20,8 @@ scenario::Model make_flat_model() {
     return model;
 }
 
-support::Results ride(const scenario::Model& model, int setup, std::uint64_t first_day) {
+support::Results ride_days(const scenario::Model& model, int setup,
+                           std::uint64_t first_day) {
     return support::ride_block(model, setup, ride::Solver::kFast,
                                base::detect_instruction_set(), first_day);
 }
@@ -34,7 +35,8 @@ TEST_CASE(
     support::fix_input(model, model.flats.pinch_share, 0.0);
     int fewer = 0;
     for (std::uint64_t day = 0; day < 10 * ride::kLanes; day += ride::kLanes) {
-        const support::Results whole = ride(model, 0, day), half = ride(model, 1, day);
+        const support::Results whole = ride_days(model, 0, day),
+                               half = ride_days(model, 1, day);
         for (std::size_t j = 0; j < ride::kLanes; ++j) {
             REQUIRE(half[j].flats <= whole[j].flats);
             fewer += half[j].flats < whole[j].flats ? 1 : 0;
@@ -50,7 +52,8 @@ TEST_CASE("more pressure never brings a flat that less pressure did not have") {
     for (auto& wheel : model.setups[0].wheels) wheel.gauge_pa = 3.5e5;
     int fewer = 0;
     for (std::uint64_t day = 0; day < 4 * ride::kLanes; day += ride::kLanes) {
-        const support::Results soft = ride(model, 0, day), firm = ride(model, 1, day);
+        const support::Results soft = ride_days(model, 0, day),
+                               firm = ride_days(model, 1, day);
         for (std::size_t j = 0; j < ride::kLanes; ++j) {
             REQUIRE(firm[j].flats <= soft[j].flats);
             fewer += firm[j].flats < soft[j].flats ? 1 : 0;
@@ -65,7 +68,8 @@ TEST_CASE("more identical spares never lose a finish, day by day") {
     for (auto& setup : many.setups) setup.kit.tubes = 3;
     int saved = 0;
     for (std::uint64_t day = 0; day < 4 * ride::kLanes; day += ride::kLanes) {
-        const support::Results less = ride(few, 0, day), more = ride(many, 0, day);
+        const support::Results less = ride_days(few, 0, day),
+                               more = ride_days(many, 0, day);
         for (std::size_t j = 0; j < ride::kLanes; ++j) {
             const bool less_finishes = less[j].ending == ride::Ending::kFinished;
             const bool more_finishes = more[j].ending == ride::Ending::kFinished;
@@ -79,7 +83,7 @@ TEST_CASE("more identical spares never lose a finish, day by day") {
 TEST_CASE("without hazard the ride is the ride without flats, to the bit") {
     scenario::Model none = make_flat_model();
     support::fix_input(none, none.flats.training_per_m, 0.0);
-    const support::Results ridden = ride(none, 0, 0);
+    const support::Results ridden = ride_days(none, 0, 0);
     const support::PreparedRide prepared = support::prepare_ride(none);
     ride::BlockRider rider(prepared.plan());
     sampling::DayBlock days = prepared.days->make_block();
