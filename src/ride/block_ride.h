@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "ride/guess_fit.h"
-#include "ride/kernel.h"
+#include "ride/kernel/kernel.h"
 #include "ride/lane_state.h"
 #include "ride/lone_rider.h"
 #include "ride/repair.h"

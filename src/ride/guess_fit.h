@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "ride/kernel.h"
+#include "ride/kernel/kernel.h"
 #include "ride/road.h"
 #include "sampling/day_plan.h"
 

@@ -1,7 +1,7 @@
 // What changes on a lane while it rides: saved while the lane is away from its block.
 #pragma once
 
-#include "ride/lane_terms.h"
+#include "ride/kernel/lane_terms.h"
 
 namespace flattail::ride {
 

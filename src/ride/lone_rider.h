@@ -4,7 +4,7 @@
 
 #include <span>
 
-#include "ride/kernel.h"
+#include "ride/kernel/kernel.h"
 #include "ride/lane_state.h"
 #include "ride/repair.h"
 #include "ride/road.h"

@@ -1,8 +1,8 @@
 // One rider alone over one piece of road: the same balance as the kernel's, solved to the root.
 #pragma once
 
-#include "ride/balance.h"
-#include "ride/lane_block.h"
+#include "ride/kernel/balance.h"
+#include "ride/kernel/lane_block.h"
 
 namespace flattail::ride {
 

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "course/segments.h"
-#include "ride/lane_terms.h"
+#include "ride/kernel/lane_terms.h"
 #include "scenario/model.h"
 
 namespace flattail::ride {

@@ -1,7 +1,7 @@
 // Brings one setup to the start of 64 race days.
 #pragma once
 
-#include "ride/lane_terms.h"
+#include "ride/kernel/lane_terms.h"
 #include "ride/road.h"
 #include "sampling/day_block.h"
 #include "scenario/model.h"

@@ -3,12 +3,12 @@
 // vectorise (tests/unit/ride/vectorised_test.cpp), and nothing here may be an inline
 // function of a shared header, or the linker could hand this variant's code to another
 // machine.
-#include "ride/kernel.h"
+#include "ride/kernel/kernel.h"
 
 #include "base/lane_math.h"
-#include "ride/balance.h"
-#include "ride/lane_block.h"
-#include "ride/lane_loop.h"
+#include "ride/kernel/balance.h"
+#include "ride/kernel/lane_block.h"
+#include "ride/kernel/lane_loop.h"
 
 #define FLATTAIL_LANES FLATTAIL_LANE_LOOP for (int j = 0; j < kLanes; ++j)
 

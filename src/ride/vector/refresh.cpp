@@ -1,9 +1,9 @@
 // Brings lanes up to their own clock at a mark. Compiled once per instruction set like
 // the kernel, and bound by the same rule: plain loops, no shared inline functions.
 #include "base/lane_math.h"
-#include "ride/lane_block.h"
-#include "ride/lane_loop.h"
-#include "ride/lane_terms.h"
+#include "ride/kernel/lane_block.h"
+#include "ride/kernel/lane_loop.h"
+#include "ride/kernel/lane_terms.h"
 
 namespace flattail::ride::FLATTAIL_ISA {
 

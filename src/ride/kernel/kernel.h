@@ -2,8 +2,8 @@
 #pragma once
 
 #include "base/instruction_set.h"
-#include "ride/lane_block.h"
-#include "ride/lane_terms.h"
+#include "ride/kernel/lane_block.h"
+#include "ride/kernel/lane_terms.h"
 
 namespace flattail::ride {
 

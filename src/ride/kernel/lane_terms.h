@@ -3,7 +3,7 @@
 // place.
 #pragma once
 
-#include "ride/lane_block.h"
+#include "ride/kernel/lane_block.h"
 
 namespace flattail::ride {
 

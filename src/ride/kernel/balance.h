@@ -11,7 +11,7 @@
 #pragma once
 
 #include "base/lane_math.h"
-#include "ride/lane_block.h"
+#include "ride/kernel/lane_block.h"
 
 namespace flattail::ride {
 

@@ -1,4 +1,4 @@
-#include "ride/kernel.h"
+#include "ride/kernel/kernel.h"
 
 namespace flattail::ride {
 
