@@ -8,6 +8,8 @@
 
 #include "findings/knowledge/fit.h"
 #include "findings/knowledge/verdict.h"
+#include "findings/sample/means.h"
+#include "study/rule.h"
 
 namespace flattail::study {
 
@@ -96,8 +98,9 @@ Views view(const Rows& rows, std::size_t length) {
 
 findings::KnowledgeModel fit_days(const findings::StudySample& sample,
                                   const sampling::DayPlan& plan,
-                                  const std::vector<InputId>& facts) {
-    findings::KnowledgeFit fit({facts.size(), {}}, sample.setups());
+                                  const std::vector<InputId>& facts,
+                                  const Rows& responses) {
+    findings::KnowledgeFit fit({facts.size(), {}}, responses.size());
     Rows score(facts.size(), std::vector<double>(kRunOfDays));
     for (std::size_t first = 0; first < sample.days(); first += kRunOfDays) {
         const std::size_t length = std::min(kRunOfDays, sample.days() - first);
@@ -107,9 +110,8 @@ findings::KnowledgeModel fit_days(const findings::StudySample& sample,
             }
         }
         Views response;
-        for (const auto& judged : sample.judged_s) {
-            response.emplace_back(judged.data() + first, length);
-        }
+        for (const auto& row : responses)
+            response.emplace_back(row.data() + first, length);
         const Views scores = view(score, length);
         fit.add_block({scores, response, sample.design.weight.subspan(first, length)});
     }
@@ -154,6 +156,59 @@ Certainty to_certainty(findings::Strength strength) {
     return Certainty::kTossUp;
 }
 
+std::vector<int> list_allowed(const scenario::Model& model) {
+    std::vector<int> allowed;
+    for (std::size_t s = 0; s < model.setups.size(); ++s) {
+        if (!model.setups[s].vetoed) allowed.push_back(static_cast<int>(s));
+    }
+    return allowed;
+}
+
+Verdict weigh(const findings::KnowledgeModel& fitted, const RuleResponse& response,
+              const Learnt& learnt, const std::vector<int>& allowed,
+              const scenario::Model& model) {
+    const auto against =
+        std::find(allowed.begin(), allowed.end(), model.decision.against);
+    findings::VerdictRule rule;
+    rule.better = response.better;
+    rule.matters = response.matters;
+    rule.against = against == allowed.end()
+                       ? 0
+                       : static_cast<std::size_t>(against - allowed.begin());
+    const Views scores = view(learnt.score, learnt.weight.size());
+    const findings::Verdict found = findings::reach_verdict(
+        select_setups(fitted, allowed), {scores, learnt.weight}, rule);
+    Verdict verdict;
+    verdict.rule = response.words;
+    verdict.choice = allowed[found.choice];
+    verdict.certainty = to_certainty(found.strength);
+    verdict.share_agreeing = found.share_agreeing.value;
+    verdict.reason =
+        fmt::format("it stays the choice in {:.0f} of 100 draws of what we do not know",
+                    100.0 * verdict.share_agreeing);
+    return verdict;
+}
+
+// Whether the choice's chance differs from that of the setup compared with, or of every other
+// one when the choice is that setup: the paired 95 % interval does not contain 0.
+bool is_decided(const findings::StudySample& sample, const RuleResponse& rule, int choice,
+                const scenario::Model& model) {
+    const auto c = static_cast<std::size_t>(choice);
+    const auto a = static_cast<std::size_t>(model.decision.against);
+    const double z = findings::normal_factor(findings::kConfidence);
+    for (std::size_t s = 0; s < sample.setups(); ++s) {
+        if (s == c || (c != a && s != a) || model.setups[s].vetoed) continue;
+        std::vector<double> difference(sample.days());
+        for (std::size_t d = 0; d < difference.size(); ++d) {
+            difference[d] = rule.response[c][d] - rule.response[s][d];
+        }
+        const findings::Estimate mean =
+            findings::estimate_mean(difference, sample.design);
+        if (std::abs(mean.value) <= z * mean.standard_error) return false;
+    }
+    return true;
+}
+
 }  // namespace
 
 Learnt learn_from_days(const findings::StudySample& sample,
@@ -161,7 +216,7 @@ Learnt learn_from_days(const findings::StudySample& sample,
     Learnt learnt;
     const std::vector<InputId> inputs = plan.knowledge_inputs();
     learnt.facts = choose_facts(inputs, screen_inputs(sample, plan, inputs));
-    learnt.model = fit_days(sample, plan, learnt.facts);
+    learnt.model = fit_days(sample, plan, learnt.facts, sample.judged_s);
     draw_facts(plan, sample.days(), learnt);
     return learnt;
 }
@@ -179,35 +234,30 @@ void add_knowledge(const Learnt& learnt, int against, PairFindings& pair) {
     pair.could_be_s = {range.low, range.high};
 }
 
-Verdict reach_verdict(const Learnt& learnt, const scenario::Model& model) {
-    Verdict verdict;
-    verdict.rule = "average time";
-    std::vector<int> allowed;
-    for (std::size_t s = 0; s < model.setups.size(); ++s) {
-        if (!model.setups[s].vetoed) allowed.push_back(static_cast<int>(s));
-    }
+Verdict reach_verdict(const Learnt& learnt, const findings::StudySample& sample,
+                      const sampling::DayPlan& plan, const scenario::Model& model) {
+    const std::vector<int> allowed = list_allowed(model);
     if (allowed.empty()) {
-        verdict.choice = -1;
-        verdict.reason = "every setup breaks a rule that is never traded against time";
-        return verdict;
+        Verdict none;
+        none.choice = -1;
+        none.rule = "no rule";
+        none.reason = "every setup breaks a rule that is never traded against time";
+        return none;
     }
-    const auto against =
-        std::find(allowed.begin(), allowed.end(), model.decision.against);
-    findings::VerdictRule rule;
-    rule.matters = model.decision.matters_s;
-    rule.against = against == allowed.end()
-                       ? 0
-                       : static_cast<std::size_t>(against - allowed.begin());
-    const Views scores = view(learnt.score, learnt.weight.size());
-    const findings::Verdict found = findings::reach_verdict(
-        select_setups(learnt.model, allowed), {scores, learnt.weight}, rule);
-    verdict.choice = allowed[found.choice];
-    verdict.certainty = to_certainty(found.strength);
-    verdict.share_agreeing = found.share_agreeing.value;
-    verdict.reason =
-        fmt::format("it stays the choice in {:.0f} of 100 draws of what we do not know",
-                    100.0 * verdict.share_agreeing);
-    return verdict;
+    const scenario::RuleKind wanted = model.decision.rule;
+    RuleResponse rule = make_response(sample, model, wanted);
+    if (wanted == scenario::RuleKind::kMean) {
+        return weigh(learnt.model, rule, learnt, allowed, model);
+    }
+    const findings::KnowledgeModel fitted =
+        fit_days(sample, plan, learnt.facts, rule.response);
+    const Verdict verdict = weigh(fitted, rule, learnt, allowed, model);
+    const bool is_chance = rule.better == findings::Better::kLarger;
+    if (!is_chance || is_decided(sample, rule, verdict.choice, model)) return verdict;
+    const RuleResponse mean = make_response(sample, model, scenario::RuleKind::kMean);
+    Verdict fallback = weigh(learnt.model, mean, learnt, allowed, model);
+    fallback.reason = rule.words + " does not decide; by average time " + fallback.reason;
+    return fallback;
 }
 
 }  // namespace flattail::study

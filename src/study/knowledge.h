@@ -26,7 +26,9 @@ Learnt learn_from_days(const findings::StudySample& sample,
 /// "Could be" and the spreads of one pair.
 void add_knowledge(const Learnt& learnt, int against, PairFindings& pair);
 
-/// Choice and certainty among the setups that are not vetoed.
-Verdict reach_verdict(const Learnt& learnt, const scenario::Model& model);
+/// Choice and certainty among the setups that are not vetoed, by the scenario's rule. Where a
+/// chance is the rule and it does not tell the setups apart, the average time decides.
+Verdict reach_verdict(const Learnt& learnt, const findings::StudySample& sample,
+                      const sampling::DayPlan& plan, const scenario::Model& model);
 
 }  // namespace flattail::study

@@ -148,7 +148,7 @@ void summarise(const study::Prepared& prepared, const outcome::Outcomes& outcome
         study::add_parts(prepared, *sample, run, pair);
         findings.pairs.push_back(std::move(pair));
     }
-    findings.verdict = study::reach_verdict(learnt, model);
+    findings.verdict = study::reach_verdict(learnt, *sample, *prepared.days, model);
 }
 
 }  // namespace
