@@ -165,7 +165,7 @@ void check_least_kit(const LeastKit& least, Setup& setup) {
     const Kit& kit = setup.kit;
     const bool enough_air = kit.has_pump || kit.inflations >= least.inflations;
     if (kit.tubes >= least.tubes && enough_air) return;
-    Judge(setup).veto("carries less than the least kit");
+    Judge(setup).veto("carries less than the minimum kit");
 }
 
 }  // namespace flattail::scenario

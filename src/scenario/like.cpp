@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 
 #include "scenario/table.h"
 
@@ -56,33 +57,38 @@ class Resolver {
     void resolve(std::size_t i) {
         if (states_[i] != State::kOpen) return;
         states_[i] = State::kInWork;
-        if (const Node* like = written_[i].find("like")) copy_from(i, *like);
-        remove_key(resolved_[i], "like");
+        if (const Node* like = written_[i].find("like")) {
+            if (const auto j = find_original(i, *like)) copy_from(i, *j);
+        }
         states_[i] = State::kDone;
     }
 
-    void copy_from(std::size_t i, const Node& like) {
+    // The setup that is copied, or nothing after a problem.
+    std::optional<std::size_t> find_original(std::size_t i, const Node& like) {
         const std::string wanted = fold_case(like.text);
-        const auto it =
-            std::find_if(written_.begin(), written_.end(),
-                         [&](const Node& setup) { return read_name(setup) == wanted; });
-        if (it == written_.end() || wanted.empty()) {
+        std::size_t j = 0;
+        while (j < written_.size() && (j == i || read_name(written_[j]) != wanted)) ++j;
+        if (j < written_.size() && states_[j] != State::kInWork) return j;
+        const bool circle = j < written_.size() || read_name(written_[i]) == wanted;
+        if (circle) {
+            problems_.add_error(
+                like.place,
+                fmt::format("setup.like: \"{}\" is a copy of itself (a circle)",
+                            like.text),
+                "let one setup of the circle state its own parts");
+        } else {
             problems_.add_error(
                 like.place,
                 fmt::format("setup.like: no setup is called \"{}\"", like.text),
                 suggest(like.text, i));
-            return;
         }
-        const auto j = static_cast<std::size_t>(it - written_.begin());
-        if (states_[j] == State::kInWork) {
-            problems_.add_error(like.place,
-                                fmt::format("setup.like: \"{}\" is a copy of itself (a "
-                                            "circle)",
-                                            like.text),
-                                "let one setup of the circle state its own parts");
-            return;
-        }
+        return std::nullopt;
+    }
+
+    // A `like` that could not be resolved is copied too: it says that parts are missing.
+    void copy_from(std::size_t i, std::size_t j) {
         resolve(j);
+        remove_key(resolved_[i], "like");
         Node copied = forget_wheels(resolved_[j], written_[i]);
         for (const char* own_key : {"name", "on_now"}) remove_key(copied, own_key);
         fill_from(resolved_[i], copied);

@@ -81,7 +81,12 @@ std::optional<TyrePart> Parts::find_tyre(const std::string& word) const {
 
 std::optional<InnerPart> Parts::find_inner(const std::string& word) const {
     if (const InnerPart* own = find_by_name(inners_, word)) return *own;
-    return make_known_inner(word);
+    const auto known = make_known_inner(word);
+    // "TPU" under another of its words is still the user's own when that is listed.
+    if (known) {
+        if (const InnerPart* own = find_by_name(inners_, known->inner.name)) return *own;
+    }
+    return known;
 }
 
 std::optional<std::string> Parts::find_inner_name(const std::string& word) const {

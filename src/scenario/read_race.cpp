@@ -5,7 +5,9 @@
 #include <chrono>
 
 #include "input/node_values.h"
+#include "scenario/cautions.h"
 #include "scenario/defaults.h"
+#include "scenario/kit.h"
 #include "scenario/read_tables.h"
 
 namespace flattail::scenario {
@@ -196,11 +198,23 @@ void read_against(Draft& draft, Table& table) {
                     "write " + list_words(names));
 }
 
+void read_minimum_kit(Draft& draft, Table& table, const Parts& parts) {
+    const Node* node = table.find("minimum_kit");
+    if (!node) return;
+    std::vector<std::string> uncounted;
+    std::string spare;
+    const Kit kit = read_kit(draft, node, parts, uncounted, spare);
+    for (Setup& setup : draft.model.setups) {
+        check_least_kit({kit.tubes, kit.inflations}, setup);
+    }
+}
+
 }  // namespace
 
-void read_decision(Draft& draft, Table& table) {
+void read_decision(Draft& draft, Table& table, const Parts& parts) {
     read_rule(draft, table);
     read_against(draft, table);
+    read_minimum_kit(draft, table, parts);
     Decision& decision = draft.model.decision;
     decision.matters_s = take_setting(draft, table, find_spec("decision.matters"));
     decision.lost_by_flats_s = take_setting(draft, table, find_spec("decision.losing"));

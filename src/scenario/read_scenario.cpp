@@ -1,4 +1,6 @@
 // From the files of a user to a validated model.
+#include "scenario/read_scenario.h"
+
 #include <algorithm>
 #include <filesystem>
 #include <tuple>
@@ -69,7 +71,7 @@ void read_all_tables(Draft& draft, const input::Node& root_node) {
     const double fitting_ratio = read_fitting_ratio(draft, preparation);
     read_setups(draft, {root.find("setup"), root.find("kit"), root.find("rim")}, parts,
                 fitting_ratio);
-    read_decision(draft, decision);
+    read_decision(draft, decision, parts);
     for (Table* table : {&race, &rider, &weather, &road, &flats, &repair, &preparation,
                          &decision, &root}) {
         table->reject_unknown_keys();
@@ -80,14 +82,11 @@ std::string name_by_file(const std::string& path) {
     return std::filesystem::path(path).stem().string();
 }
 
-}  // namespace
-
-Scenario read_scenario(const ScenarioSource& source) {
-    Draft draft;
-    draft.model.file = source.path;
-    input::Document document = input::read_toml(source.path, draft.problems);
+// Reads a document that has been checked for its form, settings applied.
+Scenario build_scenario(Draft draft, input::Document document,
+                        const std::vector<std::string>& settings) {
     throw_if_wrong(draft.problems);
-    for (const std::string& setting : source.settings) {
+    for (const std::string& setting : settings) {
         input::set_value(document, setting, draft.problems);
     }
     throw_if_wrong(draft.problems);
@@ -95,10 +94,28 @@ Scenario read_scenario(const ScenarioSource& source) {
     throw_if_wrong(draft.problems);
     keep_warnings(draft);
     if (draft.model.race.name.empty()) {
-        draft.model.race.name = name_by_file(source.path);
+        draft.model.race.name = name_by_file(draft.model.file);
     }
     draft.model.fingerprint = make_fingerprint(draft.model);
     return Scenario(std::make_shared<const Model>(std::move(draft.model)));
+}
+
+}  // namespace
+
+Scenario read_scenario(const ScenarioSource& source) {
+    Draft draft;
+    draft.model.file = source.path;
+    input::Document document = input::read_toml(source.path, draft.problems);
+    return build_scenario(std::move(draft), std::move(document), source.settings);
+}
+
+Scenario scenario::read_scenario_text(std::string text, const std::string& name,
+                                      const std::vector<std::string>& settings) {
+    Draft draft;
+    draft.model.file = name;
+    input::Document document =
+        input::read_toml_text(std::move(text), name, draft.problems);
+    return build_scenario(std::move(draft), std::move(document), settings);
 }
 
 }  // namespace flattail

@@ -77,7 +77,8 @@ class WheelReader {
 
     const Node* require(const char* key, const char* hint) {
         const Node* node = find(key);
-        if (!node) {
+        // What an unresolved `like` would have brought has been reported already.
+        if (!node && !setup_.find("like")) {
             draft_.problems.add_error(setup_.place(), fmt::format("setup has no {}", key),
                                       hint);
         }

@@ -39,7 +39,7 @@ void read_setups(Draft& draft, const SetupNodes& nodes, Parts& parts,
 /// How much likelier fitting faults are by who fits: `preparation.fitting`.
 double read_fitting_ratio(Draft& draft, Table& preparation);
 
-/// Needs the setups.
-void read_decision(Draft& draft, Table& decision);
+/// Needs the setups; vetoes those below a stated `minimum_kit`.
+void read_decision(Draft& draft, Table& decision, const Parts& parts);
 
 }  // namespace flattail::scenario

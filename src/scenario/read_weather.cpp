@@ -234,6 +234,12 @@ void read_gust(Draft& draft, Table& weather) {
     if (mean_m_s <= 0.0) {
         weather.add_error(*node, "weather.gust is a speed beside no wind",
                           "write the mean wind too, or gust as a factor");
+    } else if (gust_m_s < mean_m_s) {
+        weather.add_error(*node,
+                          fmt::format("weather.gust is {}, less than the mean wind of {}",
+                                      write_value(kKilometrePerHour, gust_m_s),
+                                      write_value(kKilometrePerHour, mean_m_s)),
+                          spec.advice);
     } else if (check_limits(gust_m_s / mean_m_s, spec, node->place, draft.problems)) {
         model.gust_ratio = gust_m_s / mean_m_s;
     }

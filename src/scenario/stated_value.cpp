@@ -206,6 +206,12 @@ class Statement {
         if (!(*low < *high) || (has("mid") && !(*low < *mid && *mid < *high))) {
             return fail("has a range that does not rise", "write low < mid < high");
         }
+        // A factor needs a zero to start from, a chance has two ends.
+        if (shape && ((*shape == 1 && spec_.scale == Scale::kSigned) ||
+                      (*shape == 3 && spec_.scale != Scale::kChance))) {
+            return fail(fmt::format("cannot be {}", kShapes[*shape]),
+                        "leave `shape` out, or write \"normal\" or \"uniform\"");
+        }
         const auto distribution = has("mid") ? make_skewed({*low, *mid, *high}, shape)
                                              : make_symmetric({*low, *high}, shape);
         if (!distribution) {

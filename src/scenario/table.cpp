@@ -94,6 +94,7 @@ std::optional<double> read_value(const input::Node& node, const Spec& spec,
 
 Table::Table(const input::Node* node, std::string name, base::ProblemList& problems)
     : node_(node), name_(std::move(name)), problems_(&problems) {
+    if (node_) place_ = node_->place;
     if (node_ && !node_->is(input::NodeKind::kTable)) {
         problems_->add_error(
             node_->place,
@@ -111,7 +112,10 @@ const input::Node* Table::find(const std::string& key) {
 }
 
 Table Table::find_table(const std::string& key) {
-    return Table(find(key), name_.empty() ? key : name_ + '.' + key, *problems_);
+    const input::Node* entry = find(key);
+    Table table(entry, name_.empty() ? key : name_ + '.' + key, *problems_);
+    if (!entry) table.place_ = node_ ? Place{place_.file} : place_;
+    return table;
 }
 
 std::optional<std::string> Table::find_text(const std::string& key) {

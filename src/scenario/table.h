@@ -22,12 +22,13 @@ class Table {
 
     bool is_stated() const { return node_ != nullptr; }
     const std::string& name() const { return name_; }
-    Place place() const { return node_ ? node_->place : Place{}; }
+    /// Where the table stands; the file alone when it is not stated.
+    const Place& place() const { return place_; }
     base::ProblemList& problems() { return *problems_; }
 
     /// The entry with this key, or null. Asking for a key makes it known.
     const input::Node* find(const std::string& key);
-    /// The entry as a table of its own, empty when absent.
+    /// The entry as a table of its own, nothing stated in it when absent.
     Table find_table(const std::string& key);
     std::optional<std::string> find_text(const std::string& key);
     std::optional<bool> find_boolean(const std::string& key);
@@ -44,6 +45,7 @@ class Table {
   private:
     const input::Node* node_;
     std::string name_;
+    Place place_;
     base::ProblemList* problems_;
     std::vector<std::string> known_;
 };

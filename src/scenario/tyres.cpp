@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 
 #include "physics/rolling.h"
@@ -37,6 +38,11 @@ constexpr double kWidest_mm = 60.0;
 const Words& kind_words() {
     static const Words kWords = {kKinds[0].word, kKinds[1].word, kKinds[2].word};
     return kWords;
+}
+
+bool is_kind_word(const std::string& name) {
+    return std::any_of(kKinds.begin(), kKinds.end(),
+                       [&](const Kind& kind) { return fold_case(name) == kind.word; });
 }
 
 Usual make_usual(Form form, const Range& range, Origin origin) {
@@ -131,6 +137,11 @@ std::optional<TyrePart> read_tyre(const Node& node, base::ProblemList& problems)
     }
     if (!table.find("width")) {
         problems.add_error(table.place(), "tyre has no width", kWidth.advice);
+    }
+    if (name && is_kind_word(*name)) {
+        table.add_error(*table.find("name"),
+                        fmt::format("tyre.name \"{}\" is the word for a kind", *name),
+                        "give the tyre a name of its own");
     }
     const Kind& kind = kKinds[table.find_word("kind", kind_words()).value_or(0)];
     TyrePart part;
