@@ -21,7 +21,7 @@ struct Interval {
 };
 
 /// A percentile of finish time with its 95 % interval; infinite where no finish lies
-/// there.
+/// there. A limit that so few days leave open is infinite too.
 struct PercentileRow {
     double percent = 50.0;
     double time_s = 0.0;
@@ -95,8 +95,11 @@ enum class Certainty { kFirm, kLeaning, kTossUp };
 struct Verdict {
     int choice = 0;  // index of the setup; -1 when every setup is vetoed
     Certainty certainty = Certainty::kTossUp;
-    double share_agreeing =
-        0.0;             // draws of the unknown facts under which it stays the choice
+    // Draws of the unknown facts under which it beats the setup compared with (or stays the best,
+    // when it is that setup).
+    double share_agreeing = 0.0;
+    double share_best = 0.0;  // draws under which it is the best of all
+    int runner_up = 0;
     std::string rule;    // words that read after "by": "average time"
     std::string reason;  // one sentence without its full stop
 };

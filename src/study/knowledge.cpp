@@ -164,6 +164,27 @@ std::vector<int> list_allowed(const scenario::Model& model) {
     return allowed;
 }
 
+std::string explain(const findings::Verdict& found, const Verdict& verdict,
+                    const scenario::Model& model) {
+    const auto name = [&](int s) {
+        return model.setups[static_cast<std::size_t>(s)].name;
+    };
+    if (found.choice == found.runner_up) return "";
+    if (verdict.choice == model.decision.against) {
+        return fmt::format(
+            "nothing beats it in {:.0f} of 100 draws of what we don't know",
+            100.0 * verdict.share_best);
+    }
+    std::string text =
+        fmt::format("it beats {} in {:.0f} of 100 draws of what we don't know",
+                    name(model.decision.against), 100.0 * verdict.share_agreeing);
+    if (verdict.share_best < findings::kLeaningShare) {
+        text += fmt::format("; best of all in {:.0f}, with {} next",
+                            100.0 * verdict.share_best, name(verdict.runner_up));
+    }
+    return text;
+}
+
 Verdict weigh(const findings::KnowledgeModel& fitted, const RuleResponse& response,
               const Learnt& learnt, const std::vector<int>& allowed,
               const scenario::Model& model) {
@@ -182,10 +203,12 @@ Verdict weigh(const findings::KnowledgeModel& fitted, const RuleResponse& respon
     verdict.rule = response.words;
     verdict.choice = allowed[found.choice];
     verdict.certainty = to_certainty(found.strength);
-    verdict.share_agreeing = found.share_agreeing.value;
-    verdict.reason =
-        fmt::format("it stays the choice in {:.0f} of 100 draws of what we do not know",
-                    100.0 * verdict.share_agreeing);
+    const bool stays = found.choice == rule.against;
+    verdict.share_agreeing =
+        stays ? found.share_agreeing.value : found.share_beats_against;
+    verdict.share_best = found.share_agreeing.value;
+    verdict.runner_up = allowed[found.runner_up];
+    verdict.reason = explain(found, verdict, model);
     return verdict;
 }
 

@@ -85,8 +85,11 @@ Verdict reach_verdict(const KnowledgeModel& model, const KnowledgeDraws& draws,
         estimate_agreement(model, terms, draws.weight, verdict, rule.better);
     verdict.share_beats_against =
         share_beating(model, terms, draws.weight, verdict, rule);
-    verdict.strength =
-        grade(verdict.share_agreeing.value, verdict.margin.value, rule.matters);
+    // The question is whether to change what is on the bike. Two good alternatives that share the
+    // first place between them are no reason to stay with a setup that both beat.
+    const double share = verdict.choice == rule.against ? verdict.share_agreeing.value
+                                                        : verdict.share_beats_against;
+    verdict.strength = grade(share, verdict.margin.value, rule.matters);
     return verdict;
 }
 

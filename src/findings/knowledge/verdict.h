@@ -26,6 +26,7 @@ struct Verdict {
     Estimate margin;
     Estimate share_agreeing;         ///< share of the draws in which the choice is best
     double share_beats_against = 0;  ///< share in which it beats the setup on the bike
+    /// Graded by share_beats_against, or by share_agreeing if the choice is on the bike.
     Strength strength = Strength::kTossUp;
 };
 
