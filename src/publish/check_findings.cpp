@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <limits>
 #include <string>
 
 #include "flattail/problem.h"
@@ -35,6 +34,11 @@ class FigureCheck {
     void time(const char* figure, const Interval& range) const {
         time(figure, range.low);
         time(figure, range.high);
+    }
+    // Limits that few days leave open are infinite.
+    void limits(const char* figure, const Interval& range) const {
+        if (std::isnan(range.low)) fail(figure, range.low);
+        if (std::isnan(range.high)) fail(figure, range.high);
     }
     void holds(bool rule, const char* words) const {
         if (!rule) throw OurMistake(whose_ + ": " + words);
@@ -69,7 +73,7 @@ void check_setup(const SetupFindings& setup, std::size_t goals) {
     for (const PercentileRow& row : setup.percentiles) {
         check.finite("percent", row.percent);
         check.time("percentile", row.time_s);
-        check.time("interval of a percentile", row.interval_s);
+        check.limits("interval of a percentile", row.interval_s);
     }
     check.time("typical day", setup.typical_s);
     check.time("9 days in 10", setup.nine_in_ten_s);
@@ -93,7 +97,7 @@ void check_pair(const PairFindings& pair, const Findings& findings) {
     for (const PercentileRow& row : pair.percentiles) {
         check.finite("percent", row.percent);
         check.finite("percentile", row.time_s);
-        check.finite("interval of a percentile", row.interval_s);
+        check.limits("interval of a percentile", row.interval_s);
     }
     check.finite("chance of being faster", pair.faster);
     check.finite("chance of a tie", pair.ties);

@@ -30,37 +30,45 @@ constexpr std::array<OriginGroup, 5> kGroups{{
     {Origin::kAssumption, "DEFAULTS THAT ARE OUR ASSUMPTIONS: REPLACE WHAT YOU KNOW"},
 }};
 
-constexpr int kLabelColumns = 26;
-constexpr int kValueColumns = 16;
-constexpr int kRangeColumns = 18;
+constexpr int kLabelColumns = 37;
+constexpr int kValueColumns = 17;
 
 // A column's text and at least one blank; what is too long pushes the rest along.
 std::string fill_column(const std::string& text, int width) {
     return pad_end(text, width) + (measure_width(text) < width ? "" : "  ");
 }
 
+// What says no more than the heading above it is left out.
+std::string describe_source(const UsedValue& value) {
+    const bool is_plain = value.source == "common practice" ||
+                          value.source == "assumption" || value.source == "stated";
+    return is_plain ? "" : clean_line(value.source);
+}
+
+// Label, value and range; a value without a range has its key in that place.
 void append_value(Lines& lines, const UsedValue& value, const PageOptions& options) {
-    const std::string label = clean_line(value.label.empty() ? value.name : value.label);
-    std::string figures = fill_column(clean_line(value.value), kValueColumns);
-    if (!value.range.empty()) {
-        figures += fill_column(clean_line(value.range), kRangeColumns);
-    } else if (value.kind != "certain") {
-        figures += pad_end("", kRangeColumns);
-    }
-    if (value.kind != "certain") figures += value.kind;
-    figures.erase(figures.find_last_not_of(' ') + 1);
-    const std::string head = "  " + fill_column(label, kLabelColumns);
+    const std::string key = clean_line(value.name);
+    const bool has_range = !value.range.empty();
+    const std::string head =
+        "  " + fill_column(clean_line(value.label.empty() ? value.name : value.label),
+                           kLabelColumns);
+    const std::string figures = fill_column(clean_line(value.value), kValueColumns) +
+                                (has_range ? clean_line(value.range) : key);
     if (measure_width(head + figures) <= options.width) {
         lines.push_back(head + figures);
     } else {
-        append_remark(lines, "", label, options);
+        for (const std::string& line : wrap(head, options.width, "  ")) {
+            lines.push_back(line);
+        }
         for (const std::string& line : wrap(figures, options.width, "      ")) {
             lines.push_back(line);
         }
     }
-    std::string origin = clean_line(value.name);
-    if (!value.source.empty()) origin += ": " + clean_line(value.source);
-    for (const std::string& line : wrap(origin, options.width, "      ")) {
+    std::string rest = has_range ? key + ", " + value.kind : "";
+    const std::string source = describe_source(value);
+    if (!source.empty()) rest += (rest.empty() ? "" : "; ") + source;
+    if (rest.empty()) return;
+    for (const std::string& line : wrap(rest, options.width, "      ")) {
         lines.push_back(paint(line, Ink::kFaint, options.colour));
     }
 }

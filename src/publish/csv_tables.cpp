@@ -1,6 +1,6 @@
 #include "publish/csv_tables.h"
 
-#include <cmath>
+#include <limits>
 
 #include "publish/csv_text.h"
 
@@ -102,6 +102,11 @@ void add_tail_rows(TailTable& table, const SetupFindings& setup,
     }
 }
 
+// Empty where so few days leave the limit open.
+std::string write_low_limit(double low_s) {
+    return low_s == -std::numeric_limits<double>::infinity() ? "" : csv_time(low_s);
+}
+
 class PairTable {
   public:
     PairTable()
@@ -124,8 +129,8 @@ class PairTable {
     }
     void add_percentile(const PercentileRow& row) {
         csv_.add_row({setup_, against_, "judged difference", csv_number(row.percent), "",
-                      "", csv_number(row.time_s), "", csv_number(row.interval_s.low),
-                      csv_number(row.interval_s.high), "0.95"});
+                      "", csv_number(row.time_s), "", csv_optional(row.interval_s.low),
+                      csv_optional(row.interval_s.high), "0.95"});
     }
     void add_range(const std::string& figure, const Interval& range_s) {
         csv_.add_row({setup_, against_, figure, "", "", "", "", "",
@@ -174,7 +179,8 @@ std::string write_percentiles_csv(const Findings& findings) {
     for (const SetupFindings& setup : findings.setups) {
         for (const PercentileRow& row : setup.percentiles) {
             csv.add_row({setup.name, csv_number(row.percent), csv_time(row.time_s),
-                         csv_time(row.interval_s.low), csv_time(row.interval_s.high)});
+                         write_low_limit(row.interval_s.low),
+                         csv_time(row.interval_s.high)});
         }
     }
     return csv.text();

@@ -186,6 +186,7 @@ Json list_verdict(const Findings& findings) {
 // The words that explain every null of the file.
 Json explain_nulls() {
     return Json{{"times", "no finish: later than every time"},
+                {"interval_95_s", "a limit that so few days leave open, or no finish"},
                 {"flat_costs_s, flat_costs_often_s", "no day with a flat and a finish"},
                 {"p95_difference_s", "no finish at one of the two percentiles"},
                 {"parts", "not computed in this run"},

@@ -230,7 +230,7 @@ std::string format_count_error(double error) {
 
 std::string describe_error(const Findings& findings) {
     const double typical_s = find_typical_error(findings);
-    std::string text = "Computing error, 19 times in 20 below: typical day ";
+    std::string text = "Computing error, 19 in 20 below: typical day ";
     text += std::isinf(typical_s) ? "open" : format_time_error(typical_s);
     if (!findings.pairs.empty()) {
         text += ", NET " + format_time_error(find_difference_error(findings));

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "base/expects.h"
-#include "input/document.h"
+#include "input/toml/document.h"
 
 namespace flattail::scenario {
 

@@ -6,9 +6,9 @@
 
 #include "base/problem_list.h"
 #include "scenario/model.h"
-#include "scenario/spec.h"
-#include "scenario/stated_value.h"
-#include "scenario/table.h"
+#include "scenario/values/spec.h"
+#include "scenario/values/stated_value.h"
+#include "scenario/values/table.h"
 
 namespace flattail::scenario {
 

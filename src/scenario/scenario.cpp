@@ -9,8 +9,8 @@
 
 #include "course/describe.h"
 #include "scenario/model.h"
-#include "scenario/spec.h"
-#include "scenario/stated_value.h"
+#include "scenario/values/spec.h"
+#include "scenario/values/stated_value.h"
 
 namespace flattail {
 
@@ -31,8 +31,9 @@ std::string name_kind(const Input& input) {
 
 // Three digits are what a range of guesses is worth.
 std::string write_briefly(double number) {
-    return std::abs(number) < 1000.0 ? fmt::format("{:.3g}", number)
-                                     : fmt::format("{:.0f}", number);
+    const double size = std::abs(number);
+    if (size >= 1000.0) return fmt::format("{:.0f}", number);
+    return fmt::format("{:.3g}", size < 1e-12 ? 0.0 : number);
 }
 
 UsedValue describe_input(const Input& input) {

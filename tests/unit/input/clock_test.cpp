@@ -1,4 +1,4 @@
-#include "input/clock.h"
+#include "input/units/clock.h"
 
 #include "support/catch.h"
 

@@ -1,4 +1,4 @@
-#include "input/csv.h"
+#include "input/tables/csv.h"
 #include "problem_lines.h"
 #include "support/catch.h"
 

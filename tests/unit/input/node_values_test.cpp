@@ -1,4 +1,4 @@
-#include "input/node_values.h"
+#include "input/toml/node_values.h"
 
 #include "problem_lines.h"
 #include "support/catch.h"

@@ -1,4 +1,4 @@
-#include "input/quantity.h"
+#include "input/units/quantity.h"
 
 #include <limits>
 #include <numbers>

@@ -3,10 +3,10 @@
 #include <functional>
 #include <random>
 
-#include "input/csv.h"
-#include "input/document.h"
-#include "input/quantity.h"
-#include "input/track.h"
+#include "input/tables/csv.h"
+#include "input/toml/document.h"
+#include "input/units/quantity.h"
+#include "input/tracks/track.h"
 #include "support/catch.h"
 
 using namespace flattail;

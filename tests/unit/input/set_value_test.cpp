@@ -1,4 +1,4 @@
-#include "input/document.h"
+#include "input/toml/document.h"
 #include "problem_lines.h"
 #include "support/catch.h"
 

@@ -1,4 +1,4 @@
-#include "input/text_file.h"
+#include "input/text/text_file.h"
 
 #include "problem_lines.h"
 #include "support/catch.h"

@@ -1,5 +1,5 @@
 // What a reader sees after a slip in a TOML file.
-#include "input/document.h"
+#include "input/toml/document.h"
 #include "problem_lines.h"
 #include "support/catch.h"
 

@@ -1,4 +1,4 @@
-#include "input/track.h"
+#include "input/tracks/track.h"
 
 #include "problem_lines.h"
 #include "support/catch.h"

@@ -1,4 +1,4 @@
-#include "input/unit_table.h"
+#include "input/units/unit_table.h"
 
 #include <udunits2.h>
 

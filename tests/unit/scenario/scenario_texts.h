@@ -7,15 +7,25 @@
 
 #include "flattail/scenario.h"
 #include "scenario/model.h"
-#include "scenario/read_scenario.h"
+#include "scenario/tables/read_scenario.h"
 
 namespace flattail::scenario {
 
 inline const std::string kSmallest = R"toml(
-race    = { course = { distance = "90 km", climb = "423 m" }, bike_start = "2026-06-14 08:05", goal = "2:35:00" }
-rider   = { mass = "70 kg", position = "triathlon bike", power = "200 W", repair = "ordinary" }
-weather = { temperature = "16 C", wind = "13 km/h", from = "WSW" }
-kit     = ["tube", "cartridge 16 g", "cartridge 16 g"]
+kit = ["tube", "cartridge 16 g", "cartridge 16 g"]
+[race]
+course     = { distance = "90 km", climb = "423 m" }
+bike_start = "2026-06-14 08:05"
+goal       = "2:35:00"
+[rider]
+mass     = "70 kg"
+position = "triathlon bike"
+power    = "200 W"
+repair   = "ordinary"
+[weather]
+temperature = "16 C"
+wind        = "13 km/h"
+from        = "WSW"
 [[setup]]
 name = "Butyl (on now)"
 tyre = "race 28 mm"

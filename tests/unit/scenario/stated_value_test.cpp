@@ -1,8 +1,8 @@
-#include "scenario/stated_value.h"
+#include "scenario/values/stated_value.h"
 
 #include "chance/distribution.h"
-#include "scenario/defaults.h"
-#include "scenario/table.h"
+#include "scenario/values/defaults.h"
+#include "scenario/values/table.h"
 #include "support/catch.h"
 
 using namespace flattail;

@@ -1,0 +1,171 @@
+#include "scenario/setups/cautions.h"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "course/describe.h"
+#include "scenario/values/spec.h"
+
+namespace flattail::scenario {
+
+namespace {
+
+// Most pressure on straight-side rims. Source: common practice after ETRTO.
+constexpr double kHooklessMost_pa = 5e5;
+// A tyre must be at least this much wider than the rim is inside. Common practice, from
+// memory; makers' charts differ by some millimetres.
+constexpr double kLeastWidthRatio = 1.15;
+// Height lost in one descent on which rim brakes make rims hot. Assumption: about 2 km at
+// 10 %. Smaller values veto more setups.
+constexpr double kLongDescent_m = 200.0;
+
+constexpr const char* kWheelNames[kWheels] = {"front", "rear"};
+
+class Judge {
+  public:
+    explicit Judge(Setup& setup) : setup_(setup) {}
+
+    void warn(std::string text) {
+        std::vector<std::string>& known = setup_.cautions;
+        if (std::find(known.begin(), known.end(), text) == known.end()) {
+            known.push_back(std::move(text));
+        }
+    }
+
+    void veto(std::string text) {
+        warn(std::move(text));
+        setup_.vetoed = true;
+    }
+
+  private:
+    Setup& setup_;
+};
+
+double find_temperature_at_start(const Model& model) {
+    const std::vector<ForecastRow>& rows = model.weather.rows;
+    const ForecastRow* at = &rows.front();
+    for (const ForecastRow& row : rows) {
+        if (row.clock_s <= model.race.start_clock_s) at = &row;
+    }
+    return at->temperature_k;
+}
+
+// Pressure follows absolute temperature once the wheel is pumped.
+double find_hottest_gauge_pa(const Model& model, double gauge_pa) {
+    const double start_k = find_temperature_at_start(model);
+    double hottest_k = start_k;
+    for (const ForecastRow& row : model.weather.rows) {
+        hottest_k = std::max(hottest_k, row.temperature_k);
+    }
+    const double outside_pa = model.weather.pressure_pa;
+    return (gauge_pa + outside_pa) * hottest_k / start_k - outside_pa;
+}
+
+std::string write_pressure(double pascal) {
+    return fmt::format("{:.1f} bar ({:.0f} psi)", from_si(kBar, pascal),
+                       from_si(kPsi, pascal));
+}
+
+void check_most(Judge& judge, const char* wheel, double hottest_pa, double most_pa,
+                const std::string& whose) {
+    // A reading equal to the limit keeps it.
+    constexpr double kSlack = 1.0 + 1e-9;
+    if (hottest_pa <= most_pa * kSlack) return;
+    judge.veto(fmt::format("{} wheel: {} at the hottest hour is over {}, {}", wheel,
+                           write_pressure(hottest_pa), whose, write_pressure(most_pa)));
+}
+
+void check_wheel(const Model& model, const Rim& rim, const Setup& setup, int index,
+                 Judge& judge) {
+    const Wheel& wheel = setup.wheels[static_cast<std::size_t>(index)];
+    const Tyre& tyre = model.tyres[static_cast<std::size_t>(wheel.tyre)];
+    const char* name = kWheelNames[index];
+    const double hottest_pa = find_hottest_gauge_pa(model, wheel.gauge_pa);
+    if (tyre.most_pa) {
+        check_most(judge, name, hottest_pa, *tyre.most_pa, "the tyre's limit");
+    }
+    if (rim.most_pa) {
+        check_most(judge, name, hottest_pa, *rim.most_pa, "the rim's limit");
+    }
+    if (rim.kind == RimKind::kHookless) {
+        check_most(judge, name, hottest_pa, kHooklessMost_pa,
+                   "what hookless rims may hold");
+    }
+    if (tyre.least_pa && wheel.gauge_pa < *tyre.least_pa * (1 - 1e-9)) {
+        judge.veto(fmt::format("{} wheel: {} is under the tyre's least, {}", name,
+                               write_pressure(wheel.gauge_pa),
+                               write_pressure(*tyre.least_pa)));
+    }
+    if (rim.inner_width_m && tyre.width_m < kLeastWidthRatio * *rim.inner_width_m) {
+        judge.veto(
+            fmt::format("{} wheel: a tyre of {} mm is too narrow for a rim of {} mm "
+                        "inside",
+                        name, write_number(tyre.width_m * 1000),
+                        write_number(*rim.inner_width_m * 1000)));
+    }
+}
+
+// A hot rim can burst a thin tube. Source: common practice of makers and coaches.
+void check_heat(const Model& model, const Rim& rim, const Setup& setup, Judge& judge) {
+    if (!model.course) return;
+    const double drop_m = course::describe_course(*model.course).longest_descent.drop_m;
+    if (drop_m < kLongDescent_m) return;
+    for (const Wheel& wheel : setup.wheels) {
+        const Inner& inner = model.inners[static_cast<std::size_t>(wheel.inner)];
+        const bool thin = inner.material == InnerMaterial::kLatex ||
+                          inner.material == InnerMaterial::kPlastic;
+        if (!thin || rim.brake == Brake::kDisc) continue;
+        if (rim.brake == Brake::kRim) {
+            judge.veto(fmt::format("{} tubes with rim brakes on a descent of {:.0f} m",
+                                   inner.name, drop_m));
+        } else {
+            judge.warn(
+                fmt::format("{} tubes on a descent of {:.0f} m: only with disc "
+                            "brakes (brake not stated)",
+                            inner.name, drop_m));
+        }
+    }
+}
+
+void check_kit(const Model& model, const Setup& setup, Judge& judge) {
+    const Kit& kit = setup.kit;
+    if (!model.repair.can_repair) return;
+    if (kit.tubes == 0) {
+        judge.warn("no spare tube: every flat that does not seal ends the race");
+    } else if (kit.inflations == 0 && !kit.has_pump) {
+        judge.warn("no pump and no cartridge: a spare tube cannot be filled");
+    } else if (kit.inflations < kit.tubes && !kit.has_pump) {
+        judge.warn(fmt::format("{} tubes, but only {} to fill them with", kit.tubes,
+                               kit.inflations == 1
+                                   ? std::string("one cartridge")
+                                   : fmt::format("{} cartridges", kit.inflations)));
+    }
+    const bool latex_spare =
+        kit.spare_inner >= 0 &&
+        model.inners[static_cast<std::size_t>(kit.spare_inner)].material ==
+            InnerMaterial::kLatex;
+    if (latex_spare && !kit.has_pump) {
+        judge.warn("latex spare filled by cartridge: CO2 leaks out during the race");
+    }
+}
+
+}  // namespace
+
+void add_cautions(const Model& model, const Rim& rim, Setup& setup) {
+    Judge judge(setup);
+    for (int wheel = 0; wheel < kWheels; ++wheel) {
+        check_wheel(model, rim, setup, wheel, judge);
+    }
+    check_heat(model, rim, setup, judge);
+    check_kit(model, setup, judge);
+}
+
+void check_least_kit(const LeastKit& least, Setup& setup) {
+    const Kit& kit = setup.kit;
+    const bool enough_air = kit.has_pump || kit.inflations >= least.inflations;
+    if (kit.tubes >= least.tubes && enough_air) return;
+    Judge(setup).veto("carries less than the minimum kit");
+}
+
+}  // namespace flattail::scenario

@@ -1,0 +1,226 @@
+// Race and decision: what is ridden, for which goal, and how setups are compared.
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "input/toml/node_values.h"
+#include "scenario/setups/cautions.h"
+#include "scenario/setups/kit.h"
+#include "scenario/tables/read_tables.h"
+#include "scenario/values/defaults.h"
+
+namespace flattail::scenario {
+
+namespace {
+
+using input::Node;
+
+// Mean speeds that no rider keeps over a race, alone and on a road (assumption).
+constexpr double kSlowestMean_m_s = 8.0 / 3.6;
+constexpr double kFastestMean_m_s = 80.0 / 3.6;
+
+void read_start_clock(Draft& draft, Table& race) {
+    const Node* node = race.find("bike_start");
+    if (!node) {
+        note_choice(draft, "race.bike_start", "start of the ride", "09:00",
+                    Origin::kAssumption, "assumption");
+        return;
+    }
+    const auto clock = input::read_clock(*node, draft.problems);
+    if (!clock) return;
+    draft.model.race.start_clock_s = clock->second_of_day;
+    if (!clock->date) return;
+    draft.model.race.date =
+        fmt::format("{:04}-{:02}-{:02}", int(clock->date->year()),
+                    unsigned(clock->date->month()), unsigned(clock->date->day()));
+}
+
+void add_goal(Draft& draft, const Node& node) {
+    const auto time_s =
+        input::read_quantity(node, input::Dimension::kTime, draft.problems);
+    if (!time_s) return;
+    if (*time_s <= 0.0) {
+        draft.problems.add_error(node.place, "race.goal is not after the start",
+                                 "write a time like \"2:35:00\"");
+        return;
+    }
+    draft.model.race.goals.push_back({*time_s, node.text});
+}
+
+void read_goals(Draft& draft, Table& race) {
+    const Node* node = race.find("goal");
+    if (!node) return;
+    if (!node->is(input::NodeKind::kArray)) return add_goal(draft, *node);
+    for (const Node& item : node->items) add_goal(draft, item);
+}
+
+void refuse_drafting(Draft& draft, Table& race) {
+    const Node* node = race.find("drafting");
+    if (!node) return;
+    const auto drafting = input::read_boolean(*node, draft.problems);
+    if (!drafting || !*drafting) return;
+    draft.problems.add_error(
+        node->place,
+        "race.drafting is true, but only rides alone are modelled (a "
+        "flat in a pack is not a time loss)",
+        "leave drafting out, or set it to false");
+}
+
+void check_time(Draft& draft, const Node& node, const std::string& what, double time_s) {
+    const double length_m = draft.model.course->length_m;
+    const double mean_m_s = length_m / time_s;
+    if (mean_m_s >= kSlowestMean_m_s && mean_m_s <= kFastestMean_m_s) return;
+    draft.problems.add_error(
+        node.place,
+        fmt::format(
+            "{} \"{}\" means {:.0f} km/h over {:.1f} km, which nobody rides alone", what,
+            node.text, mean_m_s * 3.6, length_m / 1000.0),
+        "write hours:minutes:seconds after the start, like \"2:35:00\"");
+}
+
+void read_speed_limit(Draft& draft, Table& race) {
+    const auto limit = race.find_value(find_spec("race.speed_limit"));
+    if (limit) draft.model.race.speed_limit_m_s = *limit;
+}
+
+}  // namespace
+
+void read_race(Draft& draft, Table& race) {
+    Race& model = draft.model.race;
+    if (const auto name = race.find_text("name")) model.name = *name;
+    read_start_clock(draft, race);
+    read_goals(draft, race);
+    static const Words kStarts = {"standing", "rolling"};
+    if (const auto start = race.find_word("start", kStarts)) {
+        model.start = *start == 0 ? StartKind::kStanding : StartKind::kRolling;
+    }
+    static const Words kStops = {"counted", "not counted"};
+    if (const auto stops = race.find_word("stops", kStops)) {
+        draft.model.stop_cost = *stops == 0 ? StopCost::kCounted : StopCost::kNotCounted;
+    }
+    read_speed_limit(draft, race);
+    model.invented = race.find_boolean("invented").value_or(false);
+    refuse_drafting(draft, race);
+    if (const Node* cutoff = race.find("cutoff")) {
+        model.cutoff_s =
+            input::read_quantity(*cutoff, input::Dimension::kTime, draft.problems);
+        if (model.cutoff_s && *model.cutoff_s <= 0.0) {
+            draft.problems.add_error(cutoff->place, "race.cutoff is not after the start",
+                                     "write a time after the start, like \"5:30:00\"");
+            model.cutoff_s.reset();
+        }
+    }
+}
+
+void check_times(Draft& draft, Table& race) {
+    if (!draft.model.course) return;
+    const Node* goal = race.find("goal");
+    std::vector<const Node*> nodes;
+    if (goal && goal->is(input::NodeKind::kArray)) {
+        for (const Node& item : goal->items) nodes.push_back(&item);
+    } else if (goal) {
+        nodes.push_back(goal);
+    }
+    if (nodes.size() == draft.model.race.goals.size()) {
+        for (std::size_t i = 0; i < nodes.size(); ++i) {
+            check_time(draft, *nodes[i], "race.goal", draft.model.race.goals[i].time_s);
+        }
+    }
+    const Node* cutoff = race.find("cutoff");
+    if (cutoff && draft.model.race.cutoff_s) {
+        check_time(draft, *cutoff, "race.cutoff", *draft.model.race.cutoff_s);
+    }
+}
+
+namespace {
+
+constexpr const char* kRuleHint =
+    "write \"mean time\", \"typical\", \"worst days\", \"goal\", \"finish\" or a share "
+    "of "
+    "days like \"90 %\"";
+
+// "90 %": the time within which 90 % of days lie.
+bool read_percentile(Decision& decision, const std::string& text) {
+    const auto share = input::parse_quantity(text, input::Dimension::kProbability);
+    if (!share || *share < 0.01 || *share > 0.99) return false;
+    decision.rule = RuleKind::kPercentile;
+    decision.percentile = *share;
+    return true;
+}
+
+void read_rule(Draft& draft, Table& table) {
+    Decision& decision = draft.model.decision;
+    const Node* node = table.find("rule");
+    if (!node) {
+        note_choice(draft, "decision.rule", "setups are compared by", "mean time",
+                    Origin::kAssumption, "assumption");
+        return;
+    }
+    const auto text = input::read_text(*node, draft.problems);
+    if (!text) return;
+    const std::string word = fold_case(*text);
+    if (word == "mean time" || word == "mean") {
+        decision.rule = RuleKind::kMean;
+    } else if (word == "typical") {
+        decision.rule = RuleKind::kPercentile;
+        decision.percentile = 0.5;
+    } else if (word == "worst days") {
+        decision.rule = RuleKind::kWorstDays;
+    } else if (word == "finish") {
+        decision.rule = RuleKind::kFinish;
+    } else if (word == "goal") {
+        decision.rule = RuleKind::kGoal;
+        if (!draft.model.race.goals.empty()) return;
+        table.add_error(*node, "decision.rule is \"goal\", but the race has none",
+                        "write goal = \"2:35:00\" under race");
+    } else if (!read_percentile(decision, word)) {
+        table.add_error(*node, fmt::format("decision.rule cannot be \"{}\"", *text),
+                        kRuleHint);
+    }
+}
+
+void read_against(Draft& draft, Table& table) {
+    const Node* node = table.find("against");
+    if (!node) return;
+    const auto name = input::read_text(*node, draft.problems);
+    if (!name) return;
+    std::vector<std::string> names;
+    for (const Setup& setup : draft.model.setups) names.push_back(setup.name);
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        if (fold_case(names[i]) != fold_case(*name)) continue;
+        draft.model.decision.against = static_cast<int>(i);
+        return;
+    }
+    if (names.empty()) return;  // said already
+    table.add_error(*node,
+                    fmt::format("decision.against: no setup is called \"{}\"", *name),
+                    "write " + list_words(names));
+}
+
+void read_minimum_kit(Draft& draft, Table& table, const Parts& parts) {
+    const Node* node = table.find("minimum_kit");
+    if (!node) return;
+    std::vector<std::string> uncounted;
+    std::string spare;
+    const Kit kit = read_kit(draft, node, parts, uncounted, spare);
+    for (Setup& setup : draft.model.setups) {
+        check_least_kit({kit.tubes, kit.inflations}, setup);
+    }
+}
+
+}  // namespace
+
+void read_decision(Draft& draft, Table& table, const Parts& parts) {
+    read_rule(draft, table);
+    read_against(draft, table);
+    read_minimum_kit(draft, table, parts);
+    Decision& decision = draft.model.decision;
+    decision.matters_s = take_setting(draft, table, find_spec("decision.matters"));
+    decision.lost_by_flats_s = take_setting(draft, table, find_spec("decision.losing"));
+    const Spec& costs = find_spec("decision.no_finish_costs");
+    decision.no_finish_costs_s = draft.model.race.cutoff_s
+                                     ? table.find_value(costs).value_or(3600.0)
+                                     : take_setting(draft, table, costs);
+}
+
+}  // namespace flattail::scenario

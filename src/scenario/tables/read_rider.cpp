@@ -1,0 +1,327 @@
+// The rider: mass, power and how it wanders, drag, and how fast a flat is repaired.
+#include <fmt/format.h>
+
+#include <array>
+
+#include "chance/make_distribution.h"
+#include "input/toml/node_values.h"
+#include "scenario/tables/read_tables.h"
+#include "scenario/values/defaults.h"
+#include "scenario/values/move_distribution.h"
+
+namespace flattail::scenario {
+
+namespace {
+
+using input::Node;
+
+struct Position {
+    const char* word;
+    double drag_area_m2;
+};
+
+// CdA of rider and bicycle; common practice, 9 in 10 within 12 %. Differences between
+// setups barely depend on it.
+constexpr std::array<Position, 5> kPositions = {{{"hoods", .37},
+                                                 {"drops", .33},
+                                                 {"clip-ons", .29},
+                                                 {"triathlon bike", .27},
+                                                 {"very good", .23}}};
+constexpr std::size_t kUsualPosition = 1;
+
+Spec make_drag_spec(std::size_t position) {
+    constexpr double kWithin = 0.12;
+    const double area = kPositions[position].drag_area_m2;
+    Spec spec = with_usual(find_spec("rider.drag_area"), Form::kNormalRange,
+                           area * (1 - kWithin), area, area * (1 + kWithin));
+    spec.usual.source =
+        fmt::format("common practice for \"{}\"", kPositions[position].word);
+    return spec;
+}
+
+void read_drag_area(Draft& draft, Table& rider) {
+    Words words;
+    for (const Position& position : kPositions) words.push_back(position.word);
+    const auto position = rider.find_word("position", words);
+    const Node* both = rider.find("drag_area");
+    if (both && rider.find("position")) {
+        rider.add_error(*both,
+                        "rider.drag_area and rider.position say the same thing twice",
+                        "keep one of them");
+    }
+    draft.model.rider.drag_area_m2 =
+        take_input(draft, rider, make_drag_spec(position.value_or(kUsualPosition)));
+}
+
+// Day-to-day luck of power stays unless the power itself is stated with a spread.
+void read_power(Draft& draft, Table& rider) {
+    // Coefficient of variation; common practice (tested riders 2.5 %).
+    constexpr std::array<double, 2> kDaySd = {0.035, 0.05};
+    static const Words kSources = {"meter", "feel"};
+    const std::size_t from = rider.find_word("power_from", kSources).value_or(0);
+    Input power = read_input(rider, find_spec("rider.power"));
+    const Node* node = rider.find("power");
+    if (!node || !node->is(input::NodeKind::kTable) ||
+        (power.deviation == Deviation::kNone && power.knowledge.shape != Shape::kPoint)) {
+        power.luck = chance::make_lognormal_mean_cv(1.0, kDaySd[from]);
+        power.deviation = Deviation::kMultiply;
+        power.origin = Origin::kCommonPractice;
+        power.source = fmt::format("stated; its spread of {:.3g} % is common practice",
+                                   100 * kDaySd[from]);
+    }
+    draft.model.rider.power_w = add_input(draft, std::move(power));
+}
+
+Input make_zero(const Spec& spec, const Place& place) {
+    Input zero = make_input(spec, make_stated_point(0.0));
+    zero.origin = Origin::kStated;
+    zero.source = "stated";
+    zero.place = place;
+    return zero;
+}
+
+void read_bad_day(Draft& draft, Table& rider) {
+    const Spec& chance_spec = find_spec("rider.bad_day.chance");
+    const Spec& loss_spec = find_spec("rider.bad_day.loss");
+    const Node* node = rider.find("bad_day");
+    Rider& model = draft.model.rider;
+    if (node && node->is(input::NodeKind::kString)) {
+        match_word(*node, "rider.bad_day", {"never"}, draft.problems);
+        model.bad_day_chance = add_input(draft, make_zero(chance_spec, node->place));
+        model.bad_day_loss = add_input(draft, make_zero(loss_spec, node->place));
+        return;
+    }
+    Table table = rider.find_table("bad_day");
+    model.bad_day_chance = take_input(draft, table, chance_spec);
+    model.bad_day_loss = take_input(draft, table, loss_spec);
+    table.reject_unknown_keys();
+}
+
+// What power is lost per hour, by the length of the race (common practice).
+Spec make_fade_spec(const course::Course* course) {
+    const Spec& spec = find_spec("rider.fade");
+    const double length_m = course ? course->length_m : 90e3;
+    if (length_m < 45e3) return with_usual(spec, 0.0);
+    if (length_m < 130e3) return with_usual(spec, Form::kLognormalRange, .6, 2, 6);
+    return with_usual(spec, Form::kLognormalRange, 1.5, 3.5, 6);
+}
+
+void read_fade(Draft& draft, Table& rider) {
+    constexpr double kSecondsPerHour = 3600.0;
+    Input fade = read_input(rider, make_fade_spec(draft.model.course.get()));
+    draft.model.rider.fade_per_h =
+        add_input(draft, scale_input(std::move(fade), kSecondsPerHour));
+    draft.model.rider.fade_from_s =
+        take_setting(draft, rider, find_spec("rider.fade_from"));
+}
+
+void note_constants(Draft& draft) {
+    const Rider& rider = draft.model.rider;
+    note_choice(draft, "rider.wheel_inertia", "turning inertia of both wheels",
+                write_value(kKilogram, rider.wheel_inertia_kg), Origin::kPublished,
+                "Martin et al. 1998 (from memory), I / r^2");
+    note_choice(draft, "rider.launch_force", "most force when starting",
+                write_number(rider.launch_force_n) + " N", Origin::kAssumption,
+                "assumption");
+}
+
+struct Skill {
+    const char* word;
+    double minutes;       // median of a tube changed, front wheel
+    double fail_percent;  // first try
+};
+
+// Repair: common practice, 9 in 10 within 30 %. First tries that fail: assumption, within
+// a factor of 2.
+constexpr std::array<Skill, 4> kSkills = {
+    {{"practised", 5, 4}, {"ordinary", 8, 12}, {"slow", 14, 25}, {"cannot", 8, 12}}};
+constexpr std::size_t kUsualSkill = 1;
+constexpr std::size_t kCannot = 3;
+
+Spec make_repair_spec(const Skill& skill) {
+    constexpr double kWithin = 0.3;
+    Spec spec = with_usual(find_spec("repair.median"), Form::kLognormalRange,
+                           skill.minutes * (1 - kWithin), skill.minutes,
+                           skill.minutes * (1 + kWithin));
+    spec.layer = Layer::kKnowledge;
+    return spec;
+}
+
+Input make_repair_luck(double spread) {
+    StatedValue luck = make_stated_point(1.0);
+    if (spread > 1.0) {
+        luck.luck = chance::make_lognormal_median_spread(1.0, spread);
+        luck.deviation = Deviation::kMultiply;
+    }
+    return make_input(find_spec("repair.day_factor"), luck);
+}
+
+// { median, spread }: the median may be uncertain, the spread is the luck of one repair.
+void read_stated_repair(Draft& draft, Table& table) {
+    const Node* median = table.find("median");
+    const Node* spread_node = table.find("spread");
+    table.reject_unknown_keys();
+    if (!median || !spread_node) {
+        draft.problems.add_error(table.place(),
+                                 "rider.repair needs a median and a spread",
+                                 "write repair = { median = \"8 min\", spread = 1.5 }");
+        return;
+    }
+    static const Spec kSpread{
+        "rider.repair.spread",
+        "luck of one repair",
+        input::Dimension::kNumber,
+        kNoUnit,
+        Scale::kPositive,
+        Layer::kLuck,
+        1,
+        10,
+        "two thirds of repairs take between median / spread and median x spread"};
+    const auto spread = read_value(*spread_node, kSpread, draft.problems);
+    Input time =
+        read_input_at(median, make_repair_spec(kSkills[kUsualSkill]), draft.problems);
+    Input luck = make_repair_luck(spread.value_or(1.0));
+    luck.origin = Origin::kStated;
+    luck.source = "stated";
+    luck.place = spread_node->place;
+    draft.model.repair.median_s = add_input(draft, std::move(time));
+    draft.model.repair.day_factor = add_input(draft, std::move(luck));
+}
+
+std::size_t read_skill(Draft& draft, Table& rider) {
+    const Node* node = rider.find("repair");
+    if (!node) {
+        note_choice(draft, "rider.repair", "who repairs", "ordinary", Origin::kAssumption,
+                    "assumption");
+        return kUsualSkill;
+    }
+    if (node->is(input::NodeKind::kTable)) {
+        Table table = rider.find_table("repair");
+        read_stated_repair(draft, table);
+        return kUsualSkill;
+    }
+    Words words;
+    for (const Skill& skill : kSkills) words.push_back(skill.word);
+    return match_word(*node, "rider.repair", words, draft.problems).value_or(kUsualSkill);
+}
+
+void read_help(Draft& draft, Table& table) {
+    static const Words kHelp = {"none", "officials"};
+    const bool stated = table.find("help") != nullptr;
+    const std::size_t help = table.find_word("help", kHelp).value_or(0);
+    if (!stated) {
+        note_choice(draft, "repair.help", "help from others", "none", Origin::kAssumption,
+                    "assumption");
+    }
+    Input chance = read_input(table, find_spec("repair.help_chance"));
+    Input wait = read_input(table, find_spec("repair.help_wait"));
+    if (help == 0) {
+        for (const char* key : {"help_chance", "help_wait"}) {
+            if (!table.find(key)) continue;
+            table.add_error(*table.find(key),
+                            fmt::format("repair.{} is stated, but there is no help", key),
+                            "write help = \"officials\", or leave it out");
+        }
+        chance.knowledge = chance::make_point(0.0);
+        chance.deviation = wait.deviation = Deviation::kNone;
+        chance.origin = wait.origin = Origin::kStated;
+    }
+    draft.model.repair.help_reached = add_input(draft, std::move(chance));
+    draft.model.repair.help_wait_s = add_input(draft, std::move(wait));
+}
+
+void read_gauge(Draft& draft, Table& preparation) {
+    struct Gauge {
+        const char* word;
+        double within_psi;
+    };
+    // 9 in 10 readings within; common practice.
+    static constexpr std::array<Gauge, 2> kGauges = {{{"own", 2.0}, {"stranger's", 5.0}}};
+    const Spec& spec = find_spec("preparation.gauge");
+    const Node* node = preparation.find("gauge");
+    double within_psi = kGauges[0].within_psi;
+    bool stated = false;
+    if (node && node->is(input::NodeKind::kString) &&
+        !input::parse_quantity(node->text, input::Dimension::kPressure)) {
+        const auto word = match_word(*node, spec.name, {kGauges[0].word, kGauges[1].word},
+                                     draft.problems);
+        if (word) within_psi = kGauges[*word].within_psi;
+        stated = true;
+    } else if (node) {
+        const auto within_pa = read_value(*node, spec, draft.problems);
+        within_psi = std::max(from_si(kPsi, within_pa.value_or(0.0)), 0.0);
+        stated = true;
+    }
+    Input gauge =
+        make_usual_input(within_psi > 0.0 ? with_usual(spec, Form::kNormalRange,
+                                                       -within_psi, 0.0, within_psi)
+                                          : with_usual(spec, 0.0));
+    if (stated) {
+        gauge.origin = within_psi > 0.0 ? gauge.origin : Origin::kStated;
+        gauge.place = node->place;
+    }
+    draft.model.preparation.gauge_error_pa = add_input(draft, std::move(gauge));
+}
+
+}  // namespace
+
+void read_rider(Draft& draft, Table& table) {
+    Rider& rider = draft.model.rider;
+    if (const auto name = table.find_text("name")) rider.name = *name;
+    rider.mass_kg = take_input(draft, table, find_spec("rider.mass"));
+    rider.bicycle_kg = take_input(draft, table, find_spec("rider.bicycle"));
+    rider.clothing_kg = take_input(draft, table, find_spec("rider.clothing"));
+    read_power(draft, table);
+    read_bad_day(draft, table);
+    read_fade(draft, table);
+    read_drag_area(draft, table);
+    rider.drivetrain_efficiency =
+        take_setting(draft, table, find_spec("rider.drivetrain"));
+    static const Words kPacings = {"steady", "terrain"};
+    const auto pacing = table.find_word("pacing", kPacings);
+    if (pacing) rider.pacing = *pacing == 0 ? Pacing::kSteady : Pacing::kTerrain;
+    if (!table.find("pacing")) {
+        note_choice(draft, "rider.pacing", "pacing", "terrain", Origin::kAssumption,
+                    "assumption");
+    }
+    rider.power_variation_sd =
+        take_setting(draft, table, find_spec("rider.power_variation"));
+    note_constants(draft);
+}
+
+void read_repair(Draft& draft, Table& rider, Table& table, Table& preparation) {
+    Repair& repair = draft.model.repair;
+    const Skill& skill = kSkills[read_skill(draft, rider)];
+    repair.can_repair = &skill != &kSkills[kCannot];
+    if (!repair.median_s.is_set()) {
+        // Common practice: two repairs in three take between median / 1.5 and x 1.5.
+        constexpr double kUsualSpread = 1.5;
+        repair.median_s = add_input(draft, make_usual_input(make_repair_spec(skill)));
+        repair.day_factor = add_input(draft, make_repair_luck(kUsualSpread));
+    }
+    repair.first_try_fails = take_input(
+        draft, table,
+        with_usual(find_spec("repair.first_try_fails"), Form::kLognormalRange,
+                   skill.fail_percent / 2, skill.fail_percent, skill.fail_percent * 2));
+    repair.tyre_destroyed = take_input(draft, table, find_spec("repair.tyre_destroyed"));
+    repair.rear_extra_s = take_setting(draft, table, find_spec("repair.rear_extra"));
+    repair.tubeless_ratio =
+        take_setting(draft, table, find_spec("repair.tubeless_factor"));
+    repair.notice_s = take_setting(draft, table, find_spec("repair.notice"));
+    read_help(draft, table);
+    read_gauge(draft, preparation);
+}
+
+double read_fitting_ratio(Draft& draft, Table& preparation) {
+    // A beginner's fitting faults / those of a practised fitter (assumption).
+    constexpr double kBeginner = 3.0;
+    static const Words kFitters = {"practised", "beginner"};
+    const auto fitter = preparation.find_word("fitting", kFitters);
+    if (!preparation.find("fitting")) {
+        note_choice(draft, "preparation.fitting", "who fits the tubes", "practised",
+                    Origin::kAssumption, "assumption");
+    }
+    return fitter.value_or(0) == 1 ? kBeginner : 1.0;
+}
+
+}  // namespace flattail::scenario
