@@ -1,0 +1,269 @@
+#include "app/command_line.h"
+
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <charconv>
+
+#include "flattail/publish.h"
+#include "flattail/version.h"
+
+namespace flattail::app {
+
+namespace {
+
+constexpr const char* kGuide =
+    R"guide(flattail chooses a wheel setup for one race under the risk of flats.
+
+  flattail check race.toml     the scenario as understood, with every default used
+  flattail course race.toml    the course and its profile
+  flattail race race.toml      rides 100,000 race days with every setup and compares
+
+The smallest scenario that works, saved as race.toml:
+
+  race    = { course = "lakes.gpx", bike_start = "2026-06-14 08:05", goal = "2:35:00" }
+  rider   = { mass = "70 kg", position = "triathlon bike", power = "200 W" }
+  weather = { temperature = "16 C", wind = "13 km/h", from = "WSW" }
+  kit     = ["tube", "cartridge 16 g"]
+  [[setup]]
+  name = "Butyl (on now)"
+  tyre = "race 28 mm"
+  inner = "butyl"
+  pressure = { front = "68 psi", rear = "71 psi" }
+  [[setup]]
+  name = "Latex"
+  like = "Butyl (on now)"
+  inner = "latex"
+
+Each command explains itself: flattail race --help
+)guide";
+
+// The words of one command, as CLI11 fills them; numbers stay text until they are read.
+struct Words {
+    std::string scenario, directory;
+    std::vector<std::string> settings;
+    std::string races, seed, threads, within;
+    bool plain = false, quiet = false, json = false;
+};
+
+struct Known {
+    const char* name;
+    Command command;
+};
+constexpr Known kCommands[] = {
+    {"race", Command::kRace}, {"check", Command::kCheck}, {"course", Command::kCourse}};
+
+[[noreturn]] void fail(const std::string& command, std::string what, std::string hint) {
+    const std::string program = command.empty() ? "flattail" : "flattail " + command;
+    throw InvalidInput({{{program, 0, 0}, std::move(what), std::move(hint)}});
+}
+
+void add_common(CLI::App& command, Words& words) {
+    command.allow_extras();
+    command.add_option("FILE", words.scenario, "The scenario, a TOML file");
+    command.add_option("--set", words.settings, "Say it as if FILE did; may be repeated")
+        ->type_name("KEY=VALUE")
+        ->allow_extra_args(false);
+}
+
+void add_race(CLI::App& app, Words& words) {
+    CLI::App& race = *app.add_subcommand(
+        "race", "Rides many race days with every setup and compares the setups.");
+    add_common(race, words);
+    const auto add = [&race](const char* name, std::string& text, const char* help,
+                             const char* type) {
+        race.add_option(name, text, help)->type_name(type);
+    };
+    add("--out", words.directory, "Folder for tables (reports/run/<race name>)", "DIR");
+    add("--races", words.races, "Race days to draw (100000)", "N");
+    add("--within", words.within, "Stop when differences are this exact", "TIME");
+    add("--seed", words.seed, "Other luck, other seed (1)", "N");
+    add("--threads", words.threads, "Threads; results stay the same (all)", "N");
+    race.add_flag("--plain", words.plain, "Draw plain days, without extra flats");
+    race.add_flag("--json", words.json, "Print findings.json instead of the page");
+    race.add_flag("--quiet", words.quiet, "Print nothing but errors; tables are written");
+    race.footer(
+        "Example:\n  flattail race lakeside.toml --set \"rider.power=215 W\" --out "
+        "reports/strong\n\nExit codes: 0 done, 2 input wrong, 3 could not write or "
+        "stopped early,\n4 our mistake.");
+}
+
+void add_check(CLI::App& app, Words& words) {
+    CLI::App& check = *app.add_subcommand(
+        "check", "Shows the scenario as understood: setups, doubts, defaults, cautions.");
+    add_common(check, words);
+    check.footer("Example:\n  flattail check lakeside.toml");
+}
+
+void add_course(CLI::App& app, Words& words) {
+    CLI::App& course =
+        *app.add_subcommand("course", "Shows the course as understood and its profile.");
+    add_common(course, words);
+    course.add_option("--out", words.directory, "Also write course.csv into this folder")
+        ->type_name("DIR");
+    course.footer("Example:\n  flattail course lakeside.toml --out reports/lakeside");
+}
+
+// A whole number, all of the text.
+template <class Number>
+Number read_number(const std::string& option, const std::string& text,
+                   const char* example) {
+    Number number{};
+    const char* end = text.data() + text.size();
+    const auto [stop, error] = std::from_chars(text.data(), end, number);
+    if (error != std::errc{} || stop != end) {
+        fail("race",
+             fmt::format("{} is '{}', not a whole number{}", option, text,
+                         error == std::errc::result_out_of_range ? " in range" : ""),
+             fmt::format("write {} {}", option, example));
+    }
+    return number;
+}
+
+double read_within(const std::string& text) {
+    double seconds = 0.0;
+    const char* end = text.data() + text.size();
+    const auto [stop, error] = std::from_chars(text.data(), end, seconds);
+    std::string unit(stop, end);
+    unit.erase(0, unit.find_first_not_of(' '));
+    if (error != std::errc{} || unit != "s" || !(seconds > 0.0)) {
+        fail("race", fmt::format("--within is '{}', not a time in seconds", text),
+             "write --within 1s");
+    }
+    return seconds;
+}
+
+StudyOptions read_study(const Words& words) {
+    StudyOptions study;
+    if (!words.races.empty()) {
+        study.races = read_number<std::int64_t>("--races", words.races, "100000");
+    }
+    if (!words.seed.empty()) {
+        study.seed = read_number<std::uint64_t>("--seed", words.seed, "1");
+    }
+    if (!words.threads.empty()) {
+        study.threads = read_number<int>("--threads", words.threads, "2");
+    }
+    if (!words.within.empty()) study.within_s = read_within(words.within);
+    if (words.plain) study.draw = DrawKind::kPlain;
+    return study;
+}
+
+std::vector<std::string> list_options(const CLI::App& command) {
+    std::vector<std::string> names;
+    for (const CLI::Option* option : command.get_options()) {
+        for (const std::string& name : option->get_lnames()) names.push_back("--" + name);
+    }
+    return names;
+}
+
+std::string ask_whether(const std::string& nearest, const std::string& otherwise) {
+    return nearest.empty() ? otherwise : "did you mean " + nearest + "?";
+}
+
+// The commands that have an option which this one has not.
+std::string list_owners(const CLI::App& app, const std::string& option) {
+    std::string owners;
+    for (const Known& known : kCommands) {
+        const std::vector<std::string> options =
+            list_options(*app.get_subcommand(known.name));
+        if (std::find(options.begin(), options.end(), option) == options.end()) continue;
+        owners += (owners.empty() ? "" : ", ") + std::string(known.name);
+    }
+    return owners;
+}
+
+[[noreturn]] void refuse_option(const CLI::App& app, const CLI::App& command,
+                                const std::string& option) {
+    const std::string name = command.get_name();
+    const std::string owners = list_owners(app, option);
+    const std::string what = fmt::format("there is no option '{}'", option);
+    if (!owners.empty()) fail(name, what, "it belongs to: " + owners);
+    fail(name, what,
+         ask_whether(suggest_name(option, list_options(command)),
+                     fmt::format("flattail {} --help", name)));
+}
+
+// Words that no option took: an unknown option before anything else, because its value
+// lies among them too.
+void refuse_extras(const CLI::App& app, const CLI::App& command) {
+    const std::vector<std::string> extras = command.remaining();
+    if (extras.empty()) return;
+    const auto option =
+        std::find_if(extras.begin(), extras.end(),
+                     [](const std::string& word) { return word.rfind('-', 0) == 0; });
+    if (option != extras.end()) {
+        refuse_option(app, command, option->substr(0, option->find('=')));
+    }
+    fail(command.get_name(), fmt::format("'{}' is one word too many", extras.front()),
+         "give one scenario file; quote names with blanks");
+}
+
+// Words before a command, or instead of one.
+void refuse_beginning(const CLI::App& app) {
+    const std::vector<std::string> words = app.remaining();
+    if (words.empty()) return;
+    const std::string& word = words.front();
+    if (word.rfind('-', 0) == 0) {
+        fail("", fmt::format("'{}' stands before the command", word),
+             fmt::format("flattail race FILE {}", word));
+    }
+    std::vector<std::string> known;
+    for (const Known& command : kCommands) known.emplace_back(command.name);
+    fail("", fmt::format("there is no command '{}'", word),
+         ask_whether(suggest_name(word, known), "race, check or course"));
+}
+
+Request make_request(const CLI::App& app, const Words& words) {
+    const CLI::App& command = *app.get_subcommands().front();
+    const std::string name = command.get_name();
+    refuse_extras(app, command);
+    if (words.scenario.empty()) {
+        fail(name, "no scenario file is named", "flattail " + name + " race.toml");
+    }
+    const auto* known =
+        std::find_if(std::begin(kCommands), std::end(kCommands),
+                     [&name](const Known& candidate) { return name == candidate.name; });
+    Request request;
+    request.command = known->command;
+    request.scenario = words.scenario;
+    request.settings = words.settings;
+    request.directory = words.directory;
+    request.study = read_study(words);
+    request.quiet = words.quiet;
+    request.json = words.json;
+    return request;
+}
+
+}  // namespace
+
+std::variant<Request, Answer> read_command_line(const std::vector<std::string>& words) {
+    if (words == std::vector<std::string>{"help"}) return Answer{kGuide};
+    Words filled;
+    CLI::App app("", "flattail");
+    app.require_subcommand(0, 1);
+    app.allow_extras();
+    app.set_version_flag("--version", "flattail " + version());
+    add_race(app, filled);
+    add_check(app, filled);
+    add_course(app, filled);
+    try {
+        // CLI11 takes the words from the back.
+        app.parse(std::vector<std::string>(words.rbegin(), words.rend()));
+    } catch (const CLI::CallForHelp&) {
+        return Answer{app.get_subcommands().empty() ? kGuide : app.help()};
+    } catch (const CLI::CallForVersion& answer) {
+        return Answer{std::string(answer.what()) + '\n'};
+    } catch (const CLI::ParseError& error) {
+        const auto chosen = app.get_subcommands();
+        const std::string name = chosen.empty() ? "" : chosen.front()->get_name();
+        fail(name, error.what(),
+             "flattail " + name + (name.empty() ? "" : " ") + "--help");
+    }
+    refuse_beginning(app);
+    if (app.get_subcommands().empty()) return Answer{kGuide};
+    return make_request(app, filled);
+}
+
+}  // namespace flattail::app

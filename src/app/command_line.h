@@ -1,0 +1,34 @@
+// What the user asked for, from the words of the command line.
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "flattail/study.h"
+
+namespace flattail::app {
+
+enum class Command { kRace, kCheck, kCourse };
+
+struct Request {
+    Command command = Command::kRace;
+    std::string scenario;               // path of the TOML file
+    std::vector<std::string> settings;  // "rider.power=240 W"
+    std::string directory;              // for tables; empty: the default
+    StudyOptions study;
+    bool quiet = false;  // nothing but errors on the terminal
+    bool json = false;   // findings as JSON instead of the page
+};
+
+/// Text that answers the command line at once: help, version, the guide.
+struct Answer {
+    std::string text;
+};
+
+/// Reads the words after the program's name.
+/// Errors: InvalidInput naming the word, with the nearest known one
+std::variant<Request, Answer> read_command_line(const std::vector<std::string>& words);
+
+}  // namespace flattail::app

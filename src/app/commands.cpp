@@ -1,0 +1,86 @@
+#include "app/commands.h"
+
+#include <fmt/format.h>
+
+#include <string>
+
+#include "app/interrupt.h"
+#include "app/terminal.h"
+#include "flattail/publish.h"
+#include "flattail/scenario.h"
+#include "flattail/study.h"
+
+namespace flattail::app {
+
+namespace {
+
+std::string choose_directory(const Request& request, const Scenario& scenario) {
+    if (!request.directory.empty()) return request.directory;
+    return "reports/run/" + name_directory(scenario.name());
+}
+
+Findings ride_study(const Request& request, const Scenario& scenario) {
+    using Wanted = ProgressLine::Wanted;
+    ProgressLine progress(request.quiet ? Wanted::kNo : Wanted::kYes);
+    StudyOptions options = request.study;
+    options.progress = [&progress](double share) { progress.show(share); };
+    options.should_stop = is_interrupted;
+    catch_interrupts();
+    return run_study(scenario, options);
+}
+
+ExitCode run_race(const Request& request, const Scenario& scenario) {
+    if (!request.quiet) {
+        for (const Problem& doubt : scenario.warnings()) {
+            write_notice(format_problem(doubt));
+        }
+    }
+    const std::string directory = choose_directory(request, scenario);
+    prepare_tables_directory(directory);
+    const Findings findings = ride_study(request, scenario);
+    write_tables(findings, directory);
+    if (request.json) {
+        write_output(write_findings_json(findings));
+    } else if (!request.quiet) {
+        PageOptions options;
+        options.colour = choose_colour();
+        options.tables_directory = directory;
+        write_output(write_page(findings, options));
+    }
+    if (!findings.facts.stopped_early) return ExitCode::kDone;
+    write_notice(fmt::format("stopped early after {} race days; the tables say so",
+                             findings.facts.races));
+    return ExitCode::kSurroundingsFailed;
+}
+
+ExitCode show_check(const Scenario& scenario) {
+    PageOptions options;
+    options.colour = choose_colour();
+    write_output(write_check_page(scenario, options));
+    return ExitCode::kDone;
+}
+
+ExitCode show_course(const Request& request, const Scenario& scenario) {
+    PageOptions options;
+    options.colour = choose_colour();
+    if (!request.directory.empty()) write_course_table(scenario, request.directory);
+    write_output(write_course_page(scenario, options));
+    return ExitCode::kDone;
+}
+
+}  // namespace
+
+ExitCode run_command(const Request& request) {
+    const Scenario scenario = read_scenario({request.scenario, request.settings});
+    switch (request.command) {
+        case Command::kCheck:
+            return show_check(scenario);
+        case Command::kCourse:
+            return show_course(request, scenario);
+        case Command::kRace:
+            break;
+    }
+    return run_race(request, scenario);
+}
+
+}  // namespace flattail::app
