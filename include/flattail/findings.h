@@ -95,8 +95,8 @@ enum class Certainty { kFirm, kLeaning, kTossUp };
 struct Verdict {
     int choice = 0;  // index of the setup; -1 when every setup is vetoed
     Certainty certainty = Certainty::kTossUp;
-    // Draws of the unknown facts under which it beats the setup compared with (or stays the best,
-    // when it is that setup).
+    // Draws of the unknown facts under which it beats the setup compared with (or stays
+    // the best, when it is that setup).
     double share_agreeing = 0.0;
     double share_best = 0.0;  // draws under which it is the best of all
     int runner_up = 0;

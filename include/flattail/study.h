@@ -23,9 +23,10 @@ struct StudyOptions {
     /// Race days to draw; at least 64. More days: smaller computing error (1 /
     /// sqrt(days)), proportional time and memory (16 bytes per ride).
     std::int64_t races = 100000;
-    /// Stop as soon as every mean difference between setups (judged time) is known to this
-    /// half-width, 95 %, seconds; 0 rides all races. Looks after 4,096 days and each doubling, so
-    /// the answer does not depend on threads. Coverage after stopping is tested.
+    /// Stop as soon as every mean difference between setups (judged time) is known to
+    /// this half-width, 95 %, seconds; 0 rides all races. Looks after 4,096 days and each
+    /// doubling, so the answer does not depend on threads. Coverage after stopping is
+    /// tested.
     double within_s = 0.0;
     /// Any number. The same seed gives the same days for every setup list and thread
     /// count.

@@ -1,4 +1,5 @@
-// What a distribution says: quantiles, shares, moments. As data it stands in the public face.
+// What a distribution says: quantiles, shares, moments. As data it stands in the public
+// face.
 #pragma once
 
 #include "flattail/uncertain.h"

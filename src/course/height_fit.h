@@ -7,8 +7,8 @@
 
 namespace flattail::course {
 
-/// Heights at the borders of the broken line that fits the road best in the sense of least
-/// squares; the first and last height are the road's own.
+/// Heights at the borders of the broken line that fits the road best in the sense of
+/// least squares; the first and last height are the road's own.
 ///
 /// A line through the road's own heights lies below every crest and above every valley.
 /// Crests are ridden slowly, so that the ride would come out too fast: .05 % on rolling

@@ -11,7 +11,8 @@ namespace flattail::course {
 namespace {
 
 /// A road turns back where it is as near to itself as this (two lanes and the recorded
-/// errors; assumption) this far before and after. Legs of hairpins are 20 m apart and more.
+/// errors; assumption) this far before and after. Legs of hairpins are 20 m apart and
+/// more.
 constexpr double kBesideItself_m = 12.0;
 constexpr double kReach_m = 50.0;
 constexpr double kRadPerDeg = 0.017453292519943295;  // exact to double

@@ -1,4 +1,5 @@
-// A line over the ground, rolled out on a plane that keeps each leg's length and direction.
+// A line over the ground, rolled out on a plane that keeps each leg's length and
+// direction.
 #pragma once
 
 #include <cstddef>
@@ -23,23 +24,24 @@ struct Path {
 };
 
 /// The points as a path whose legs have the length and true heading of the geodesics.
-/// A closed course need not close on the plane (meridians converge), but every local angle
-/// and length is right, which a map projection cannot give over 100 km.
+/// A closed course need not close on the plane (meridians converge), but every local
+/// angle and length is right, which a map projection cannot give over 100 km.
 /// Source: METHOD 7.1 (Karney 2013, geodesics on WGS 84)
 Path roll_out(const std::vector<RawPoint>& points);
 
 /// A profile as a straight path to the east.
 Path lay_straight(const RawProfile& profile);
 
-/// Runs of points that stay within radius_m of their first one, each replaced by its mean,
-/// so that a stop does not count as road. The two ends stay where they are.
+/// Runs of points that stay within radius_m of their first one, each replaced by its
+/// mean, so that a stop does not count as road. The two ends stay where they are.
 Path gather_points(const Path& path, double radius_m);
 
-/// Indices of the points where the road turns back on itself, as around a cone: 50 m before
-/// and after are nearer to each other than two legs of any hairpin.
+/// Indices of the points where the road turns back on itself, as around a cone: 50 m
+/// before and after are nearer to each other than two legs of any hairpin.
 std::vector<std::size_t> find_turning_points(const Path& path);
 
-/// Means of the path over cells of spacing_m, exact for the broken line through its points.
+/// Means of the path over cells of spacing_m, exact for the broken line through its
+/// points.
 /// The spacing is adjusted so that cells fit; the first and last are centred on the ends.
 Path average_cells(const Path& path, double spacing_m);
 

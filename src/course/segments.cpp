@@ -76,9 +76,9 @@ double turn_between(const Piece& a, const Piece& b) {
                                a.east * b.east + a.north * b.north));
 }
 
-/// Over a length L a road of vertical curvature c lies c L^2 / 12 off its chord on average,
-/// which moves speed squared by 2 g times that. Gives L / that length for which the share
-/// of speed squared would be 2; it grows with the root of the share.
+/// Over a length L a road of vertical curvature c lies c L^2 / 12 off its chord on
+/// average, which moves speed squared by 2 g times that. Gives L / that length for which
+/// the share of speed squared would be 2; it grows with the root of the share.
 double measure_hidden_bend(const Piece& before, const Piece& piece, double speed_sq) {
     const double curvature_per_m = 2.0 * std::abs(piece.sin_slope - before.sin_slope) /
                                    (piece.length_m + before.length_m);
@@ -213,10 +213,10 @@ std::vector<double> list_borders(const RunningSums& sums,
     return borders_m;
 }
 
-/// Heights of the borders: those of the best broken line where speed keeps its past, nearer
-/// to the road's own where it forgets it within a segment (there the slope alone counts, and
-/// the best line makes it too steep). The weight 1 / (1 + z/2) is measured: it brings the
-/// time on rolling roads within .005 %, either line alone within .05 %.
+/// Heights of the borders: those of the best broken line where speed keeps its past,
+/// nearer to the road's own where it forgets it within a segment (there the slope alone
+/// counts, and the best line makes it too steep). The weight 1 / (1 + z/2) is measured:
+/// it brings the time on rolling roads within .005 %, either line alone within .05 %.
 std::vector<double> choose_heights(const Course& course,
                                    const std::vector<double>& borders_m,
                                    const std::vector<RunningSums::Reading>& borders) {

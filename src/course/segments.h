@@ -18,9 +18,9 @@ struct TypicalRider {
     std::array<double, kSurfaceCount> crr = {0.0038, 0.0045, 0.0060, 0.011};
 };
 
-/// What a segment may hide. Smaller numbers give more segments and a finer ride. With these
-/// a 90 km road over 2.5 % hills has 730 segments and is timed within .005 %; over 6 % hills
-/// 1,400 and .02 %; over 8 % hills of 15 m, the worst tried, 2,200 and .4 %.
+/// What a segment may hide. Smaller numbers give more segments and a finer ride. With
+/// these a 90 km road over 2.5 % hills has 730 segments and is timed within .005 %; over
+/// 6 % hills 1,400 and .02 %; over 8 % hills of 15 m, the worst tried, 2,200 and .4 %.
 struct SplitOptions {
     double max_length_m = 130.0;      ///< winds and pacing change over the road
     double max_energy_ratio = 0.5;    ///< (max - min) / min of speed squared

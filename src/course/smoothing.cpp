@@ -13,7 +13,8 @@ namespace {
 constexpr double kTwoPi = 6.283185307179586;
 /// Morozov's factor: how far above the noise the residual may go, for the error of the
 /// noise seen. Below 1 noise stays in the road as corners and steps; a fit that follows a
-/// part of the noise (generalised cross-validation does) leaves hundreds of false corners.
+/// part of the noise (generalised cross-validation does) leaves hundreds of false
+/// corners.
 constexpr double kDiscrepancyFactor = 1.1;
 /// Noise is looked for over this distance at least: nearer readings share their error.
 constexpr double kNoiseLag_m = 20.0;

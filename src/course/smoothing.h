@@ -22,8 +22,8 @@ struct CutoffRange {
 /// 40 m turns the right angle of a drawn route into a line of 11.5 m radius, about what a
 /// rider takes from kerb to kerb (assumption); 300 m leaves no bend from 3 m of noise.
 inline constexpr CutoffRange kPlanCutoff = {40.0, 300.0};
-/// 60 m is shorter than the vertical curves of built roads (common practice); 400 m leaves
-/// slopes of .3 % from 1.5 m of noise.
+/// 60 m is shorter than the vertical curves of built roads (common practice); 400 m
+/// leaves slopes of .3 % from 1.5 m of noise.
 inline constexpr CutoffRange kHeightCutoff = {60.0, 400.0};
 
 struct PathErrors {
@@ -57,9 +57,9 @@ enum class NoiseMeasure {
     kMeanSquare  ///< sees the rare steps of rounded heights
 };
 
-/// Standard deviation of the noise in evenly spaced readings, from fourth differences over
-/// stride readings (they are blind to anything that is smooth over 4 strides). Infinite
-/// when there are too few readings to tell.
+/// Standard deviation of the noise in evenly spaced readings, from fourth differences
+/// over stride readings (they are blind to anything that is smooth over 4 strides).
+/// Infinite when there are too few readings to tell.
 /// Source: METHOD 7.3 (von Neumann 1941, higher differences)
 double estimate_noise(const std::vector<std::vector<double>>& columns, int stride,
                       NoiseMeasure measure);

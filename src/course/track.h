@@ -10,8 +10,8 @@
 namespace flattail::course {
 
 /// The points that can be used, each with a height; doubtful ones become warnings (points
-/// twice, times that run backwards, spikes, gaps, missing heights), unusable tracks errors
-/// (fewer than 3 different points, coordinates off the globe).
+/// twice, times that run backwards, spikes, gaps, missing heights), unusable tracks
+/// errors (fewer than 3 different points, coordinates off the globe).
 /// Source: METHOD 7.4
 std::vector<RawPoint> clean_track(const RawTrack& track, const std::string& file,
                                   base::ProblemList& problems);

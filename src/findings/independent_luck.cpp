@@ -9,13 +9,14 @@
 namespace flattail::findings {
 namespace {
 
-// SplitMix64 (Steele, Lea & Flood 2014): a shuffle needs no more, and its stream belongs to
-// this file alone, so that no other draw moves when it is used.
+// SplitMix64 (Steele, Lea & Flood 2014): a shuffle needs no more, and its stream belongs
+// to this file alone, so that no other draw moves when it is used.
 class ShuffleBits {
   public:
     explicit ShuffleBits(std::uint64_t seed) : state_(seed) {}
 
-    // Uniform on 0..last from the top bits; the bias, below last / 2^32, is of no account.
+    // Uniform on 0..last from the top bits; the bias, below last / 2^32, is of no
+    // account.
     std::size_t index_up_to(std::size_t last) {
         const std::uint64_t top = next() >> 32;
         return static_cast<std::size_t>((top * (std::uint64_t{last} + 1)) >> 32);
@@ -38,8 +39,8 @@ void shuffle_days(std::vector<std::size_t>& days, ShuffleBits& bits) {
         std::swap(days[last], days[bits.index_up_to(last)]);
 }
 
-// As many partners as days, each day taken in proportion to its weight: the k-th partner is
-// the day in which the running weight passes (k + 1/2)/n of the total.
+// As many partners as days, each day taken in proportion to its weight: the k-th partner
+// is the day in which the running weight passes (k + 1/2)/n of the total.
 std::vector<std::size_t> resample_in_proportion(const std::vector<std::size_t>& days,
                                                 std::span<const double> weight) {
     const double total =
@@ -76,8 +77,8 @@ std::vector<double> exchange_flats(const LegsAndFlats& setup, const LuckExchange
     ShuffleBits bits(how.seed);
     for (const std::vector<std::size_t>& days : days_by_match(how)) {
         if (days.empty()) continue;
-        // Shuffled before as well, so that the spacing of the draw meets no pattern in the
-        // order of the days.
+        // Shuffled before as well, so that the spacing of the draw meets no pattern in
+        // the order of the days.
         std::vector<std::size_t> pool = days;
         shuffle_days(pool, bits);
         std::vector<std::size_t> partner = resample_in_proportion(pool, how.weight);

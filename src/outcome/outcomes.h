@@ -18,7 +18,8 @@ struct Tally {
     std::uint8_t at_speed = 0;  // low four bits: all; high four bits: front wheel
 };
 
-/// Finish times, losses and endings of every setup on every day, and what each day counts.
+/// Finish times, losses and endings of every setup on every day, and what each day
+/// counts.
 /// Shapes: times [setup][day]. 16 bytes per ride and 9 per day.
 class Outcomes {
   public:

@@ -106,8 +106,8 @@ void BlockRider::bring_back(int segment) {
     });
 }
 
-// Pressure and wetness change at marks only, so what misses the lane at the start of a segment
-// misses it throughout.
+// Pressure and wetness change at marks only, so what misses the lane at the start of a
+// segment misses it throughout.
 bool BlockRider::skip_misses(int segment, int lane, const LoneRider& rider) {
     const auto j = static_cast<std::size_t>(lane);
     while (next_point_[j] < points_[j].size()) {
@@ -137,11 +137,13 @@ void BlockRider::send_away(int segment, const LoneRide& lone,
             more ? std::max(find_segment_of(points_[lane][next_point_[lane]].place_m),
                             back)
                  : kNever;
-        // Who has given up does not come back: the block goes on as if nothing had happened.
+        // Who has given up does not come back: the block goes on as if nothing had
+        // happened.
         if (results[lane].ending == Ending::kFinished) {
             away_.push_back({back, j, take_lane(terms_, block_, j)});
         }
-        // The block rides the lane's old state on meanwhile; what comes of it is thrown away.
+        // The block rides the lane's old state on meanwhile; what comes of it is thrown
+        // away.
         put_lane(before, j, terms_, block_);
     }
 }

@@ -15,8 +15,8 @@
 
 namespace flattail::ride {
 
-/// Fast: one fitted guess and one step per segment. Simple: no fit. Converged: every root to
-/// 1e-9 m/s, about ten times the work; the accuracy check.
+/// Fast: one fitted guess and one step per segment. Simple: no fit. Converged: every root
+/// to 1e-9 m/s, about ten times the work; the accuracy check.
 enum class Solver { kFast, kSimple, kConverged };
 
 /// What every ride of a study shares.
@@ -28,14 +28,15 @@ struct RidePlan {
     std::uint64_t seed = 0;
 };
 
-/// Rides blocks of days. Holds the work space of one thread; makes no allocation while riding
-/// unless a day has flats.
+/// Rides blocks of days. Holds the work space of one thread; makes no allocation while
+/// riding unless a day has flats.
 class BlockRider {
   public:
     explicit BlockRider(const RidePlan& plan);
 
     /// Results of one setup on the days of a block.
-    /// Accuracy: a lane's result depends on no other lane; same bits on any instruction set
+    /// Accuracy: a lane's result depends on no other lane; same bits on any instruction
+    ///           set
     void ride(const sampling::DayBlock& days, int setup, Solver solver,
               std::array<RideResult, kLanes>& results);
 

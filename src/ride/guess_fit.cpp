@@ -82,7 +82,8 @@ void ride_pilots(const Kernel& kernel, const SegmentTerms& q, std::vector<Pilots
     }
 }
 
-// Scaled to a unit diagonal before solving: power is of order 1, speed squared of order 100.
+// Scaled to a unit diagonal before solving: power is of order 1, speed squared of order
+// 100.
 GuessTerms solve(const Normal& normal, const Right& right) {
     const Right scale = (normal.diagonal().array() + 1e-300).sqrt().inverse().matrix();
     Normal scaled = scale.asDiagonal() * normal * scale.asDiagonal();

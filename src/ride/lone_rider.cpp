@@ -15,7 +15,8 @@ constexpr double kStoppingMS2 = 1.5;
 // A stop this near to a point or a node counts as reaching it, m.
 constexpr double kTouchM = 1e-6;
 
-// The wheel as its own setup has it: where rolling is another setup's, so is its pressure.
+// The wheel as its own setup has it: where rolling is another setup's, so is its
+// pressure.
 sampling::WheelMoment find_moment(const LoneRide& ride, const LaneTerms& terms, int wheel,
                                   int lane) {
     const auto w = static_cast<std::size_t>(wheel);
@@ -87,7 +88,8 @@ int LoneRider::ride_from(int segment, std::size_t& next_point) {
     return segment_;
 }
 
-// The end of the segment, the next point in it, or the next launch step, whichever is nearest.
+// The end of the segment, the next point in it, or the next launch step, whichever is
+// nearest.
 double LoneRider::find_next_stop(double end_m,
                                  std::span<const sampling::FlatPoint> left) const {
     double stop = end_m;
@@ -150,7 +152,8 @@ void LoneRider::meet(const sampling::FlatPoint& point) {
     }
 }
 
-// Sealant closes the hole after some pressure has gone; too soft, and the wheel is flat anyway.
+// Sealant closes the hole after some pressure has gone; too soft, and the wheel is flat
+// anyway.
 void LoneRider::seal(const sampling::FlatPoint& point) {
     const auto& inner =
         ride_.model->inners[static_cast<std::size_t>(kit_.wheels[point.wheel].inner)];

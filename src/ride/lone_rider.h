@@ -1,5 +1,6 @@
-// One lane away from its block: from the segment where something sharp waits until the rider is
-// back at speed. The only part of the ride that is not vectorised; most days never need it.
+// One lane away from its block: from the segment where something sharp waits until the
+// rider is back at speed. The only part of the ride that is not vectorised; most days
+// never need it.
 #pragma once
 
 #include <span>
@@ -24,7 +25,8 @@ struct LoneRide {
     bool stops_cost = true;
 };
 
-/// After this distance from a stop the block's ordinary step is accurate again (METHOD 8.4).
+/// After this distance from a stop the block's ordinary step is accurate again (METHOD
+/// 8.4).
 constexpr double kBackAtSpeedM = 100.0;
 
 class LoneRider {
@@ -33,9 +35,10 @@ class LoneRider {
     LoneRider(const LoneRide& ride, int lane, std::span<const sampling::FlatPoint> points,
               LaneTerms& terms, LaneBlock& block, LaneKit& kit, RideResult& result);
 
-    /// Rides from the start of `segment`, with the lane's state at its entry, until a segment
-    /// ends after which nothing is left to do alone. Returns the next segment, or the number of
-    /// segments when the lane has finished or given up. `next_point` moves past what was met.
+    /// Rides from the start of `segment`, with the lane's state at its entry, until a
+    /// segment ends after which nothing is left to do alone. Returns the next segment, or
+    /// the number of segments when the lane has finished or given up. `next_point` moves
+    /// past what was met.
     int ride_from(int segment, std::size_t& next_point);
 
     /// True when the wheel, as it is now, suffers the point.

@@ -16,8 +16,9 @@ constexpr double kNoCapMS = 1000.0;
 double find_lane_root(const SegmentTerms& q, const LaneBlock& b, int j) {
     const double* rolling = b.rolling[q.surface];
     const double wt = head_wind(q, b, j);
-    // From the entry speed, where the slope is nearly always rising; Halley's step takes three
-    // rounds where Newton's takes five. Without a rising slope Newton runs down from the top.
+    // From the entry speed, where the slope is nearly always rising; Halley's step takes
+    // three rounds where Newton's takes five. Without a rising slope Newton runs down
+    // from the top.
     double u = larger(b.speed[j], 0.5 * kWalkingSpeedMS);
     bool from_top = false;
     for (int k = 0; k < kMostSteps; ++k) {

@@ -1,4 +1,5 @@
-// One rider alone over one piece of road: the same balance as the kernel's, solved to the root.
+// One rider alone over one piece of road: the same balance as the kernel's, solved to the
+// root.
 #pragma once
 
 #include "ride/kernel/balance.h"
@@ -21,7 +22,8 @@ double find_lane_root(const SegmentTerms& segment, const LaneBlock& block, int l
 void push_off_lane(const SegmentTerms& segment, double force_n, double inverse_mass,
                    LaneBlock& block, int lane);
 
-/// The segment's terms for a shorter piece of it. The cap acts at the segment's own end only.
+/// The segment's terms for a shorter piece of it. The cap acts at the segment's own end
+/// only.
 SegmentTerms shorten(const SegmentTerms& segment, double length_m, bool reaches_end);
 
 }  // namespace flattail::ride

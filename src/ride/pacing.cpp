@@ -10,7 +10,8 @@ namespace flattail::ride {
 
 namespace {
 
-// Rounds of riding and scaling. Three bring the mean power of a hilly course within .1 % of the stated one.
+// Rounds of riding and scaling. Three bring the mean power of a hilly course within .1 %
+// of the stated one.
 constexpr int kRounds = 4;
 
 // One lane with the typical rider's constants, in the forecast's first wind.

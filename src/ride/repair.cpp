@@ -7,7 +7,8 @@ namespace flattail::ride {
 
 namespace {
 
-// Draws of one point: sixteen numbers, the first for what happens once, then two per attempt.
+// Draws of one point: sixteen numbers, the first for what happens once, then two per
+// attempt.
 constexpr std::uint32_t kDrawsPerPoint = 16;
 enum Draw : std::uint32_t { kSealant = 0, kTyre, kHelp, kFirstAttempt };
 constexpr int kMostAttempts = 6;  // fills the sixteen; nobody carries more tubes

@@ -12,13 +12,16 @@ namespace flattail::ride {
 
 namespace {
 
-// What changes with the clock is read anew at marks. Halving it moves a windy ride by .02 s.
+// What changes with the clock is read anew at marks. Halving it moves a windy ride by .02
+// s.
 constexpr double kMarkSpacingM = 2000.0;
-// Against adaptive Runge-Kutta these two keep rolling courses within .01 % and corners within
-// .05 % (tests/reference/ride_accuracy_test.cpp); the error falls with the square of both.
+// Against adaptive Runge-Kutta these two keep rolling courses within .01 % and corners
+// within .05 % (tests/reference/ride_accuracy_test.cpp); the error falls with the square
+// of both.
 constexpr double kLongestSegmentM = 100.0;
 constexpr double kMostEnergyRatio = 0.3;
-// Where the first metres after a standing start are cut, so that speed gained is resolved.
+// Where the first metres after a standing start are cut, so that speed gained is
+// resolved.
 constexpr double kStartCutsM[] = {kLaunchM, 30.0, 45.0, 68.0, 100.0};
 
 // The segment in two, at `at_m` from the start of the course.
@@ -36,7 +39,8 @@ void cut_at(std::vector<course::Segment>& segments, double at_m) {
     }
 }
 
-// What stands inside the first cut becomes one segment: the launch rides it in steps of its own.
+// What stands inside the first cut becomes one segment: the launch rides it in steps of
+// its own.
 void merge_launch(std::vector<course::Segment>& segments) {
     while (segments.size() > 1 &&
            segments[0].from_m + segments[0].length_m < kLaunchM - 1e-6) {
@@ -77,8 +81,8 @@ RowValues read_row(const scenario::ForecastRow& row) {
             row.temperature_k, row.rain_chance};
 }
 
-// Slopes between rows become bends at the rows: the first bend starts the first slope, the last
-// one ends the last.
+// Slopes between rows become bends at the rows: the first bend starts the first slope,
+// the last one ends the last.
 void add_bends(Forecast& f, ForecastCurve& curve, const std::vector<double>& values) {
     curve.first = values.front();
     double slope_before = 0.0;

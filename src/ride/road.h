@@ -35,8 +35,8 @@ struct PacingLaw {
 /// The same power everywhere.
 constexpr PacingLaw kSteadyPacing{0.0, 0.0, 1e9, 0.0};
 
-/// Splits the course and prepares terms, marks, forecast and pacing. The pacing is scaled so
-/// that a typical ride's mean power is the stated one.
+/// Splits the course and prepares terms, marks, forecast and pacing. The pacing is scaled
+/// so that a typical ride's mean power is the stated one.
 /// Accuracy: mean power within .1 % of the stated for the typical rider
 Road build_road(const scenario::Model& model);
 

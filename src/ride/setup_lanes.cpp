@@ -12,7 +12,8 @@ namespace flattail::ride {
 
 namespace {
 
-// However good the tyre, some of it is always lost. Keeps wild draws of knowledge physical.
+// However good the tyre, some of it is always lost. Keeps wild draws of knowledge
+// physical.
 constexpr double kLeastHysteresis = 0.0005;
 
 // Hysteresis is this share of the rolling coefficient on a smooth road (METHOD 4.5).

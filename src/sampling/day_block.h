@@ -1,5 +1,5 @@
-// Sixty-four race days: every input's value, the places where something sharp lies in wait, and
-// what each day counts. All setups meet the same days.
+// Sixty-four race days: every input's value, the places where something sharp lies in
+// wait, and what each day counts. All setups meet the same days.
 #pragma once
 
 #include <array>
@@ -16,9 +16,10 @@ constexpr int kWheels = 2;
 enum class FlatCause : std::uint8_t { kCut = 0, kPinch = 1, kFitting = 2 };
 constexpr int kCauses = 3;
 
-/// A fixed point of one day: something that makes a wheel go flat if the wheel's hazard there,
-/// over the reference hazard, exceeds its height. A setup with less hazard therefore suffers a
-/// subset of another's flats, nail by nail (thinning, Lewis & Shedler 1979; METHOD 9.5).
+/// A fixed point of one day: something that makes a wheel go flat if the wheel's hazard
+/// there, over the reference hazard, exceeds its height. A setup with less hazard
+/// therefore suffers a subset of another's flats, nail by nail (thinning, Lewis & Shedler
+/// 1979; METHOD 9.5).
 struct FlatPoint {
     double place_m = 0.0;
     double height = 0.0;
@@ -28,7 +29,8 @@ struct FlatPoint {
     std::uint32_t key = 0;  // address of the repair's own draws
 };
 
-/// Groups of days by how their number of points was drawn; variances are taken within them.
+/// Groups of days by how their number of points was drawn; variances are taken within
+/// them.
 constexpr int kGroups = 5;  // as it comes; exactly 0, 1, 2; 3 or more
 enum class DayGroup : std::uint8_t { kPlain = 0, kNone, kOne, kTwo, kMore };
 

@@ -13,8 +13,8 @@ namespace {
 constexpr std::uint32_t kKnowledgeDraw = 0;
 constexpr std::uint32_t kLuckDraw = 1;
 
-// Gust ratio G = 1 + 3 I for turbulence intensity I (common practice: three standard deviations
-// of the wind make the gust).
+// Gust ratio G = 1 + 3 I for turbulence intensity I (common practice: three standard
+// deviations of the wind make the gust).
 constexpr double kGustSds = 3.0;
 
 double find_gust_sd(const scenario::Weather& weather) {

@@ -1,4 +1,5 @@
-// Draws race days block by block: every number a pure function of seed, input, day and draw.
+// Draws race days block by block: every number a pure function of seed, input, day and
+// draw.
 #pragma once
 
 #include <optional>
@@ -32,8 +33,8 @@ class DayPlan {
     /// Accuracy: same bits whatever was drawn before, on any instruction set
     void fill(std::uint64_t first_day, DayBlock& block) const;
 
-    /// The same days' inputs only, without places and points: for regressions on what is not
-    /// known.
+    /// The same days' inputs only, without places and points: for regressions on what is
+    /// not known.
     void fill_values(std::uint64_t first_day, DayBlock& block) const;
 
     /// The knowledge part of one input as normal scores, for the same days.

@@ -1,5 +1,5 @@
-// The height up to which points must be drawn on each day: the largest hazard ratio that any
-// setup can reach there. Too high only costs time; too low would lose flats.
+// The height up to which points must be drawn on each day: the largest hazard ratio that
+// any setup can reach there. Too high only costs time; too low would lose flats.
 #include <algorithm>
 #include <cmath>
 
@@ -12,7 +12,8 @@ namespace flattail::sampling {
 
 namespace {
 
-// Pressure may fall below its start by cooling and leaks, and a refilled tyre may stay softer.
+// Pressure may fall below its start by cooling and leaks, and a refilled tyre may stay
+// softer.
 constexpr double kSoftenedShare = 0.93;
 
 const double* find_values(const DayBlock& block, InputId id) {
@@ -55,8 +56,8 @@ void FlatPoints::bound_cuts(const DayBlock& block, int wheel, double* top) const
     for (int j = 0; j < kLanes; ++j) top[j] *= std::max(wet[j], 1.0);
 }
 
-// One exponential per lane: the wheel with the lowest limit on an ordinary day has it on all,
-// and the limit moves with pressure and load as the law's exponents say.
+// One exponential per lane: the wheel with the lowest limit on an ordinary day has it on
+// all, and the limit moves with pressure and load as the law's exponents say.
 void FlatPoints::bound_pinches(const DayBlock& block, int wheel, double* top) const {
     const physics::PinchLaw law;
     double lowest = 1e9, gauge = 5e5;

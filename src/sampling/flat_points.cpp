@@ -168,7 +168,8 @@ void FlatPoints::fill_grouped(const Rates& rates, DayBlock& block) const {
         double total = 0.0;
         for (int p = 0; p < kProcesses; ++p) total += rates.mean[p][j] * rates.top[p][j];
         const DayGroup group = block.group[lane];
-        // A plain day's own points, counted below the tops only: the others cannot hit anyone.
+        // A plain day's own points, counted below the tops only: the others cannot hit
+        // anyone.
         int count = counts[lane];
         if (group != DayGroup::kPlain) {
             count = static_cast<int>(group) - 1;

@@ -1,5 +1,5 @@
-// Where things that make wheels go flat lie in wait on each day, and how much a day counts when
-// days with such points are drawn more often.
+// Where things that make wheels go flat lie in wait on each day, and how much a day
+// counts when days with such points are drawn more often.
 #pragma once
 
 #include <array>
@@ -12,9 +12,10 @@
 
 namespace flattail::sampling {
 
-/// Lanes of a block given to each group of days; they sum to kLanes. The plain share bounds every
-/// weight by kLanes / kGroupLanes[0], about 5. Tuned on the lakeside and hills scenarios
-/// (tests/bench): more lanes with points sharpen rare figures and blur ordinary ones.
+/// Lanes of a block given to each group of days; they sum to kLanes. The plain share
+/// bounds every weight by kLanes / kGroupLanes[0], about 5. Tuned on the lakeside and
+/// hills scenarios (tests/bench): more lanes with points sharpen rare figures and blur
+/// ordinary ones.
 constexpr std::array<int, kGroups> kGroupLanes = {14, 26, 16, 5, 3};
 
 class FlatPoints {
@@ -24,11 +25,13 @@ class FlatPoints {
 
     /// Fills points, groups and weights of a block whose values are drawn.
     ///
-    /// Plain days: for each wheel and cause a Poisson number of points in each strip of height
-    /// [0, 1), [1, 2), [2, 4) ..., so that opening a strip moves no point of another.
+    /// Plain days: for each wheel and cause a Poisson number of points in each strip of
+    /// height [0, 1), [1, 2), [2, 4) ..., so that opening a strip moves no point of
+    /// another.
     /// Other groups: the number of points is drawn within the group, and the day weighs
     /// 1 / (share of plain + share of its group / chance of the group on this day).
-    /// Source: METHOD 9.5, 9.6 (deterministic mixture; Veach & Guibas 1995, balance heuristic)
+    /// Source: METHOD 9.5, 9.6 (deterministic mixture; Veach & Guibas 1995, balance
+    ///         heuristic)
     void fill(DayBlock& block) const;
 
     bool is_stratified() const { return stratified_; }

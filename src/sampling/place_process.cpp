@@ -15,8 +15,8 @@ constexpr double kPi = 3.14159265358979323846;
 constexpr double kLeastFactor = 0.3;
 constexpr double kMostFactor = 2.5;
 
-// Variance of the projection of exp(-|s - t| / length) on sqrt(2) cos(k pi s / L) (k > 0) or on
-// 1 (k = 0), both over [0, L], as a share of the process's own variance:
+// Variance of the projection of exp(-|s - t| / length) on sqrt(2) cos(k pi s / L) (k > 0)
+// or on 1 (k = 0), both over [0, L], as a share of the process's own variance:
 //   k = 0:  2 r [1 - r (1 - e^(-1/r))],  r = length / L
 //   k > 0:  2 r / (1 + w^2) - 4 r^2 (1 - (-1)^k e^(-1/r)) / (1 + w^2)^2,  w = k pi r
 // Both by integrating the cosines against the kernel twice; checked against quadrature.

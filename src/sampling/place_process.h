@@ -1,5 +1,5 @@
-// Slow variation along the course (a rider's power, gusts): few numbers a day that keep the
-// effect on the finish time right.
+// Slow variation along the course (a rider's power, gusts): few numbers a day that keep
+// the effect on the finish time right.
 #pragma once
 
 #include <array>
@@ -16,9 +16,10 @@ constexpr int kPlaceModes = 8;
 
 /// A stationary process of the place with mean 1: 1 + sum of sd_k z_k cos(k pi s / L).
 ///
-/// What reaches the finish time is mostly the mean over the course, so the constant mode carries
-/// exactly the variance that an Ornstein-Uhlenbeck process of the same spread and length has in
-/// its mean over L; the other modes carry its projections, and average to zero.
+/// What reaches the finish time is mostly the mean over the course, so the constant mode
+/// carries exactly the variance that an Ornstein-Uhlenbeck process of the same spread and
+/// length has in its mean over L; the other modes carry its projections, and average to
+/// zero.
 /// Accuracy: variance of the mean exact; the fine structure below L / 8 is left out
 /// Source:  METHOD 9.3 (Ornstein-Uhlenbeck time average, closed form; cosine expansion)
 class PlaceProcess {

@@ -6,7 +6,8 @@ namespace flattail::sampling {
 
 namespace {
 
-// Cobbles hit twice as often as a coarse road (assumption, as physics::find_impact_factor).
+// Cobbles hit twice as often as a coarse road (assumption, as
+// physics::find_impact_factor).
 constexpr double kCobblesOverCoarse = 2.0;
 
 double find_roughness(course::Surface surface, double rough_pinch_ratio) {

@@ -9,12 +9,12 @@
 
 namespace flattail::sampling {
 
-/// Cumulative hazard of each cause in "metres of ordinary road": the length of the course where
-/// everything is ordinary, more where debris or roughness raise it.
+/// Cumulative hazard of each cause in "metres of ordinary road": the length of the course
+/// where everything is ordinary, more where debris or roughness raise it.
 class RoadHazard {
   public:
-    /// `rough_pinch_ratio`: impacts per metre on coarse roads / on ordinary ones; cobbles double
-    /// it.
+    /// `rough_pinch_ratio`: impacts per metre on coarse roads / on ordinary ones; cobbles
+    /// double it.
     RoadHazard(const std::vector<course::Segment>& segments, double rough_pinch_ratio);
 
     double total_m(FlatCause cause) const { return sums(cause).back(); }

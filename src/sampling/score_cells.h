@@ -16,7 +16,7 @@ std::vector<double> tabulate_quantiles(const Distribution& distribution,
                                        double last_score, int cells);
 
 /// The exact value at a normal score; for directions the offset.
-double find_value_at_score(const Distribution& distribution, const chance::KeptShare& kept,
-                           double score);
+double find_value_at_score(const Distribution& distribution,
+                           const chance::KeptShare& kept, double score);
 
 }  // namespace flattail::sampling

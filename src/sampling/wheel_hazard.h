@@ -6,12 +6,14 @@
 
 namespace flattail::sampling {
 
-/// Reference for fitting faults: this many expected per race and wheel. Only the ratio to it
-/// matters; it keeps heights of order one.
+/// Reference for fitting faults: this many expected per race and wheel. Only the ratio to
+/// it matters; it keeps heights of order one.
 constexpr double kReferenceFittingFaults = 0.01;
 
-/// A tubeless tyre survives a harder hit than a tube in the same tyre: nothing inside is nipped.
-/// Assumption; if wrong, soft tubeless tyres look too good or too bad, others do not move.
+/// A tubeless tyre survives a harder hit than a tube in the same tyre: nothing inside is
+/// nipped.
+/// Assumption; if wrong, soft tubeless tyres look too good or too bad, others do not
+/// move.
 constexpr double kTubelessPinchLimit = 1.5;
 
 /// What a wheel is like at the moment it meets a point.
@@ -21,7 +23,8 @@ struct WheelMoment {
     double load_n = 0.0;  // on this wheel
 };
 
-/// One wheel as it rolls: what of the setup decides its flats. Changes when a spare is fitted.
+/// One wheel as it rolls: what of the setup decides its flats. Changes when a spare is
+/// fitted.
 struct RollingWheel {
     int tyre = 0;
     int inner = 0;
@@ -34,8 +37,8 @@ double compute_hazard_ratio(const scenario::Model& model, const DayBlock& days, 
                             const RollingWheel& wheel, FlatCause cause,
                             const WheelMoment& moment);
 
-/// Reference intensity of a day, per metre of ordinary road (cuts and pinches) or per metre
-/// (fitting faults).
+/// Reference intensity of a day, per metre of ordinary road (cuts and pinches) or per
+/// metre (fitting faults).
 /// Shapes: out[lane]
 void compute_reference_rates(const scenario::Model& model, const DayBlock& days,
                              int wheel, FlatCause cause, double course_m, double* out);

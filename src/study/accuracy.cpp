@@ -10,8 +10,8 @@ namespace {
 constexpr std::size_t kOneBlockIn = 1000;
 using sampling::kLanes;
 
-// Rides of one block and setup whose ending and flats agree; a flat that one ride just meets and
-// the other just misses is not a matter of accuracy.
+// Rides of one block and setup whose ending and flats agree; a flat that one ride just
+// meets and the other just misses is not a matter of accuracy.
 void compare_block(const std::array<ride::RideResult, kLanes>& exact, std::size_t first,
                    std::size_t setup, const outcome::Outcomes& outcomes,
                    AccuracyCheck& check) {

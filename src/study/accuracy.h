@@ -7,8 +7,8 @@
 
 namespace flattail::study {
 
-/// Largest deviation of the fast rides from converged ones over a sample of blocks, evenly
-/// spread, about 1 in 500 and at least one: below 2 % of a study's time.
+/// Largest deviation of the fast rides from converged ones over a sample of blocks,
+/// evenly spread, about 1 in 500 and at least one: below 2 % of a study's time.
 AccuracyCheck check_accuracy(const Prepared& prepared, const outcome::Outcomes& outcomes,
                              const ride::SettleCount& settled);
 

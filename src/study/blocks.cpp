@@ -20,8 +20,8 @@ constexpr std::size_t kGrain = 4;
 BlockExecutor make_parallel_executor(int threads) {
     const int wanted = threads > 0 ? threads : oneapi::tbb::task_arena::automatic;
     return [wanted](std::size_t count, const auto& work) {
-        // More threads than cores are allowed, as tests of determinism ask for; without this TBB
-        // would print a warning and use fewer.
+        // More threads than cores are allowed, as tests of determinism ask for; without
+        // this TBB would print a warning and use fewer.
         std::optional<oneapi::tbb::global_control> allowed;
         if (wanted > 0) {
             allowed.emplace(oneapi::tbb::global_control::max_allowed_parallelism,

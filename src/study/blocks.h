@@ -7,7 +7,8 @@
 namespace flattail::study {
 
 /// Calls work(begin, end) for disjoint ranges that cover [0, count), from up to `threads`
-/// threads (0: all cores). Which thread gets what is not fixed; results must not depend on it.
+/// threads (0: all cores). Which thread gets what is not fixed; results must not depend
+/// on it.
 using BlockExecutor = std::function<void(
     std::size_t count,
     const std::function<void(std::size_t begin, std::size_t end)>& work)>;

@@ -18,11 +18,12 @@ namespace {
 using findings::KnowledgeBlock;
 using sampling::kLanes;
 
-// Days whose facts stand for all draws of what is not known: 4,096 give the ends of a 9-in-10
-// range to 2 % of its width.
+// Days whose facts stand for all draws of what is not known: 4,096 give the ends of a
+// 9-in-10 range to 2 % of its width.
 constexpr std::size_t kDraws = 4096;
 constexpr std::size_t kRunOfDays = 16 * kLanes;
-// An input is looked at when it moves a difference by more than this many standard errors.
+// An input is looked at when it moves a difference by more than this many standard
+// errors.
 constexpr double kNoticed = 3.0;
 
 /// Correlation sums of one input with one difference.
@@ -31,8 +32,8 @@ struct Screen {
     double square = 0.0;
 };
 
-// How strongly each input goes with each setup's difference to the first, in standard errors:
-// the larger of the linear and the quadratic term.
+// How strongly each input goes with each setup's difference to the first, in standard
+// errors: the larger of the linear and the quadratic term.
 std::vector<double> screen_inputs(const findings::StudySample& sample,
                                   const sampling::DayPlan& plan,
                                   const std::vector<InputId>& inputs) {
@@ -126,7 +127,8 @@ void draw_facts(const sampling::DayPlan& plan, std::size_t days, Learnt& learnt)
             plan.fill_knowledge_scores(learnt.facts[i], at, learnt.score[i].data() + at);
         }
     }
-    // Facts are drawn before the flats, so they need no weight however the flats were drawn.
+    // Facts are drawn before the flats, so they need no weight however the flats were
+    // drawn.
     learnt.weight.assign(draws, 1.0);
 }
 
@@ -212,8 +214,8 @@ Verdict weigh(const findings::KnowledgeModel& fitted, const RuleResponse& respon
     return verdict;
 }
 
-// Whether the choice's chance differs from that of the setup compared with, or of every other
-// one when the choice is that setup: the paired 95 % interval does not contain 0.
+// Whether the choice's chance differs from that of the setup compared with, or of every
+// other one when the choice is that setup: the paired 95 % interval does not contain 0.
 bool is_decided(const findings::StudySample& sample, const RuleResponse& rule, int choice,
                 const scenario::Model& model) {
     const auto c = static_cast<std::size_t>(choice);

@@ -1,5 +1,5 @@
-// What is not known, learnt from the study's own days: how far it could move the answer, and
-// how sure the choice is.
+// What is not known, learnt from the study's own days: how far it could move the answer,
+// and how sure the choice is.
 #pragma once
 
 #include "findings/knowledge/model.h"
@@ -26,8 +26,9 @@ Learnt learn_from_days(const findings::StudySample& sample,
 /// "Could be" and the spreads of one pair.
 void add_knowledge(const Learnt& learnt, int against, PairFindings& pair);
 
-/// Choice and certainty among the setups that are not vetoed, by the scenario's rule. Where a
-/// chance is the rule and it does not tell the setups apart, the average time decides.
+/// Choice and certainty among the setups that are not vetoed, by the scenario's rule.
+/// Where a chance is the rule and it does not tell the setups apart, the average time
+/// decides.
 Verdict reach_verdict(const Learnt& learnt, const findings::StudySample& sample,
                       const sampling::DayPlan& plan, const scenario::Model& model);
 

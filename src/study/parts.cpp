@@ -17,8 +17,8 @@ using sampling::kLanes;
 // Rolling, mass, flats; a mixture is a set of bits: set where the trait is the setup's.
 constexpr unsigned kTraits = 3;
 constexpr unsigned kMixtures = 1U << kTraits;
-// Days ridden per mixture. 4,096 give a rolling part to a few hundredths of a second; the flats
-// part is tied to the full study.
+// Days ridden per mixture. 4,096 give a rolling part to a few hundredths of a second; the
+// flats part is tied to the full study.
 constexpr std::size_t kPartDays = 4096;
 
 const double kThirds[kTraits] = {1.0 / 3.0, 1.0 / 6.0,
@@ -71,7 +71,8 @@ MixedTimes ride_mixtures(const Prepared& prepared, const findings::StudySample& 
     return times;
 }
 
-// A trait's part on one day: its effect averaged over what else has been exchanged before it.
+// A trait's part on one day: its effect averaged over what else has been exchanged before
+// it.
 double compute_part(const MixedTimes& times, unsigned trait, std::size_t day) {
     double part = 0.0;
     for (unsigned m = 0; m < kMixtures; ++m) {

@@ -6,8 +6,8 @@
 
 namespace flattail::study {
 
-/// True when the 95 % half-width of every setup's mean difference to the one compared with is at
-/// most `within_s`. METHOD 10.24
+/// True when the 95 % half-width of every setup's mean difference to the one compared
+/// with is at most `within_s`. METHOD 10.24
 bool is_precise_enough(const outcome::Outcomes& outcomes, const scenario::Model& model,
                        std::size_t days, double within_s);
 

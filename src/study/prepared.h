@@ -25,7 +25,8 @@ struct Prepared {
     }
 };
 
-/// Splits the road, lays out the days and fits the start guess. The model must outlive it.
+/// Splits the road, lays out the days and fits the start guess. The model must outlive
+/// it.
 Prepared prepare(const scenario::Model& model, const StudyOptions& options);
 
 }  // namespace flattail::study

@@ -11,12 +11,12 @@ namespace {
 
 using findings::WeightedSample;
 
-// Chances that differ by less are not worth changing a wheel for: 1 day in 100 for a goal, 1 in
-// 500 for a finish, which costs a season's work when lost (assumptions).
+// Chances that differ by less are not worth changing a wheel for: 1 day in 100 for a
+// goal, 1 in 500 for a finish, which costs a season's work when lost (assumptions).
 constexpr double kGoalMatters = 0.01;
 constexpr double kFinishMatters = 0.002;
-// Half-width, in shares of days, of the slope of the distribution at a percentile: wide enough
-// to be smooth, narrow enough to be local.
+// Half-width, in shares of days, of the slope of the distribution at a percentile: wide
+// enough to be smooth, narrow enough to be local.
 constexpr double kSlopeHalfWidth = 0.02;
 
 // Density at a quantile from the times around it.

@@ -99,8 +99,8 @@ struct Ridden {
     bool interrupted = false;  // by the user, not by precision
 };
 
-// All blocks in batches; stops between two of them when asked to, and at a look that finds the
-// answer precise enough.
+// All blocks in batches; stops between two of them when asked to, and at a look that
+// finds the answer precise enough.
 Ridden ride_all(const study::Prepared& prepared, const StudyOptions& options,
                 const study::BlockExecutor& run, outcome::Outcomes& outcomes,
                 Tallied& tallied) {

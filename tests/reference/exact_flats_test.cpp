@@ -1,7 +1,7 @@
 // The whole study, through the public face, against a case with exact answers: 90 km at a
-// constant 34 km/h, one flat per 1500 km, lognormal repairs (median 300 s, log-sd .35), two
-// spares, the third flat ends the race. Exact figures: quadrature (mpmath), convolution (FFT)
-// and the R package actuar agree on them to all digits given.
+// constant 34 km/h, one flat per 1500 km, lognormal repairs (median 300 s, log-sd .35),
+// two spares, the third flat ends the race. Exact figures: quadrature (mpmath),
+// convolution (FFT) and the R package actuar agree on them to all digits given.
 //
 // Null: the study samples this distribution. Every figure must lie within 4.9 of its own
 // standard errors: a false alarm has chance 1e-6 per figure. Fixed seeds.

@@ -1,4 +1,5 @@
-// The segment scheme against adaptive Runge-Kutta (Boost.Odeint) over the same smoothed course.
+// The segment scheme against adaptive Runge-Kutta (Boost.Odeint) over the same smoothed
+// course.
 #include <cmath>
 
 #include "support/catch.h"

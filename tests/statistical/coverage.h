@@ -11,9 +11,9 @@
 namespace flattail::test {
 
 inline constexpr int kRepetitions = 6000;
-/// Null: cover .95, standard error sqrt(.95 x .05 / 6000) = .0028. The bound allows one part
-/// in a hundred for normal limits on skewed days, plus a little under two standard errors;
-/// shrunk by a fifth, a 95 % interval holds 88.3 %, which is far outside.
+/// Null: cover .95, standard error sqrt(.95 x .05 / 6000) = .0028. The bound allows one
+/// part in a hundred for normal limits on skewed days, plus a little under two standard
+/// errors; shrunk by a fifth, a 95 % interval holds 88.3 %, which is far outside.
 inline constexpr double kCoverSlack = 0.015;
 inline constexpr double kShrunk = 0.8;
 

@@ -1,5 +1,6 @@
-// The example with exact answers: 90 km at 34 km/h, one flat per 1500 km, repairs lognormal
-// with median 300 s and log-sd .35. Exact values by mpmath quadrature and FFT convolution.
+// The example with exact answers: 90 km at 34 km/h, one flat per 1500 km, repairs
+// lognormal with median 300 s and log-sd .35. Exact values by mpmath quadrature and FFT
+// convolution.
 #pragma once
 
 #include <array>
@@ -27,8 +28,8 @@ inline constexpr std::array<double, 4> kFlats{.941764533584, .0565058720151,
 
 enum class Spares { kTwo, kUnlimited };
 
-/// Days drawn plainly, or with the number of flats fixed in turn: of 16 days, 6 have none,
-/// 6 one, 3 two and 1 three or more, weighted back to their chances.
+/// Days drawn plainly, or with the number of flats fixed in turn: of 16 days, 6 have
+/// none, 6 one, 3 two and 1 three or more, weighted back to their chances.
 class FlatDays {
   public:
     FlatDays(Spares spares, bool is_stratified, std::uint64_t seed)
@@ -69,7 +70,8 @@ class FlatDays {
             flats = stratum;
             weight = kFlats[stratum] / kDrawn[stratum];
             stratum_.push_back(stratum);
-            // Three or more: a fourth is one such day in 67 and moves the mean by .0002 s.
+            // Three or more: a fourth is one such day in 67 and moves the mean by .0002
+            // s.
         }
         double time = kRideTime;
         for (int flat = 0; flat < flats; ++flat) time += repair_(random_);

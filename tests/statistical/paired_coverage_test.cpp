@@ -111,8 +111,9 @@ TEST_CASE("shared luck leaves the published variance of a difference") {
 }
 
 TEST_CASE("flats thinned from the same flats leave the published variance") {
-    // Rates .06 and .04 a race, the latter a share of the former, same repairs: variance of
-    // the difference .02 E(R^2) = 2299.71836377; drawn apart .1 E(R^2) = 11498.5918188.
+    // Rates .06 and .04 a race, the latter a share of the former, same repairs: variance
+    // of the difference .02 E(R^2) = 2299.71836377; drawn apart .1 E(R^2) =
+    // 11498.5918188.
     // Kurtosis about E(R^4)/(.02 E(R^2)^2) = 80: 4.9 sqrt(80/4e5) = 6.9 %.
     const std::size_t days = 400000;
     std::mt19937_64 random(7);

@@ -103,7 +103,8 @@ TEST_CASE("intervals cover when every day has a weight of its own") {
 TEST_CASE("counting the flats first leaves the variance within the counts") {
     // Exact: 795.431842907 of 6899.15509131 under proportional numbers (Cochran 1977,
     // chapter 5). About 11,300 repairs fix the variance of a repair, kurtosis 5.4, to
-    // sqrt(4.4/11300) = 2 %; the plain variance, kurtosis about 37, to sqrt(36/2e5) = 1.4 %.
+    // sqrt(4.4/11300) = 2 %; the plain variance, kurtosis about 37, to sqrt(36/2e5) = 1.4
+    // %.
     // Bounds 4.9 of these.
     const double days = 2e5;
     std::mt19937_64 random(12);

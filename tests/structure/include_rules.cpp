@@ -11,8 +11,8 @@ namespace {
 
 // The rooms in the order in which data walks through them: include only to the left.
 const std::vector<std::string> kRooms{
-    "base", "chance", "physics", "input", "course", "scenario", "evidence", "sampling",
-    "ride", "outcome", "findings", "study",  "publish",  "app"};
+    "base",     "chance", "physics", "input",    "course", "scenario", "evidence",
+    "sampling", "ride",   "outcome", "findings", "study",  "publish",  "app"};
 
 // A header from outside this repository, by how its name begins, and the rooms that may
 // use it. A package that is not here needs a line, and a reason in the review.

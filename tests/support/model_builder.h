@@ -1,12 +1,13 @@
-// A scenario made in code, for tests of rooms behind the files: one rider, two setups, every
-// value certain until a test says otherwise. Invented numbers.
+// A scenario made in code, for tests of rooms behind the files: one rider, two setups,
+// every value certain until a test says otherwise. Invented numbers.
 #pragma once
 
 #include "scenario/model.h"
 
 namespace flattail::support {
 
-/// Flat out-and-back road of `length_m`, still air, rolling start, no flats, steady power.
+/// Flat out-and-back road of `length_m`, still air, rolling start, no flats, steady
+/// power.
 scenario::Model make_plain_model(double length_m = 90000.0);
 
 /// The same with hills, wind, luck, knowledge and flats as an ordinary race has them.

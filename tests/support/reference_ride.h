@@ -1,4 +1,5 @@
-// A ride by adaptive Runge-Kutta over the pieces of a course: the judge of the segment scheme.
+// A ride by adaptive Runge-Kutta over the pieces of a course: the judge of the segment
+// scheme.
 // Written on its own equations in SI, apart from the kernel's.
 #pragma once
 

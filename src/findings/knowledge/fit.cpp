@@ -8,9 +8,9 @@
 namespace flattail::findings {
 namespace {
 
-// A fact that never varies makes its terms zero or constant. This much of a day's weight per
-// unit of weight on the diagonal lets their coefficients be zero instead of undefined; real
-// coefficients move by the same tiny share.
+// A fact that never varies makes its terms zero or constant. This much of a day's weight
+// per unit of weight on the diagonal lets their coefficients be zero instead of
+// undefined; real coefficients move by the same tiny share.
 constexpr double kRidge = 1e-9;
 
 Eigen::MatrixXd symmetric(const Eigen::MatrixXd& lower) {

@@ -34,7 +34,8 @@ std::vector<double> agreement(const Eigen::MatrixXd& against_choice, Better bett
     return agrees;
 }
 
-// The draws are finitely many, and the model was fitted on finitely many days: both errors.
+// The draws are finitely many, and the model was fitted on finitely many days: both
+// errors.
 Estimate estimate_agreement(const KnowledgeModel& model, const Eigen::MatrixXd& terms,
                             std::span<const double> weight, const Verdict& verdict,
                             Better better) {
@@ -85,8 +86,9 @@ Verdict reach_verdict(const KnowledgeModel& model, const KnowledgeDraws& draws,
         estimate_agreement(model, terms, draws.weight, verdict, rule.better);
     verdict.share_beats_against =
         share_beating(model, terms, draws.weight, verdict, rule);
-    // The question is whether to change what is on the bike. Two good alternatives that share the
-    // first place between them are no reason to stay with a setup that both beat.
+    // The question is whether to change what is on the bike. Two good alternatives that
+    // share the first place between them are no reason to stay with a setup that both
+    // beat.
     const double share = verdict.choice == rule.against ? verdict.share_agreeing.value
                                                         : verdict.share_beats_against;
     verdict.strength = grade(share, verdict.margin.value, rule.matters);

@@ -23,8 +23,8 @@ constexpr unsigned kDigits = 6;
 constexpr std::size_t kBuckets = std::size_t{1} << kDigitBits;
 using Counts = std::array<std::array<std::uint32_t, kBuckets>, kDigits>;
 
-// IEEE 754 doubles compare like integers once negatives are flipped whole and the rest get
-// the top bit. Adding 0 makes -0 and +0 equal.
+// IEEE 754 doubles compare like integers once negatives are flipped whole and the rest
+// get the top bit. Adding 0 makes -0 and +0 equal.
 std::uint64_t sortable_bits(double value) {
     const auto bits = std::bit_cast<std::uint64_t>(value + 0.0);
     const std::uint64_t top = std::uint64_t{1} << 63;

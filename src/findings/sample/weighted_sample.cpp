@@ -10,12 +10,13 @@
 namespace flattail::findings {
 namespace {
 
-// Sums for the error of the distribution function are kept at every 1024th rank: a quantile
-// then adds up at most 1024 days, and the table stays at a thousandth of the sample.
+// Sums for the error of the distribution function are kept at every 1024th rank: a
+// quantile then adds up at most 1024 days, and the table stays at a thousandth of the
+// sample.
 constexpr std::size_t kCheckpointStep = 1024;
 
-// p x total weight is rounded: without slack .07 of 100 equal days would be rank 8. Larger
-// than any rounding of a sum of 1e8 weights, far smaller than one day's weight.
+// p x total weight is rounded: without slack .07 of 100 equal days would be rank 8.
+// Larger than any rounding of a sum of 1e8 weights, far smaller than one day's weight.
 constexpr double kShareSlack = 1e-12;
 
 constexpr double kInfinity = std::numeric_limits<double>::infinity();
@@ -100,8 +101,8 @@ std::vector<WeightedSample::Sums> WeightedSample::sums_below(std::size_t rank) c
     return below;
 }
 
-// With s the share of the days of these ranks, a day among them has influence 1 - s and any
-// other -s, so every stratum's sums follow from weights and squared weights.
+// With s the share of the days of these ranks, a day among them has influence 1 - s and
+// any other -s, so every stratum's sums follow from weights and squared weights.
 Estimate WeightedSample::share_of_ranks(std::size_t first, std::size_t end) const {
     if (first >= end) return {0, 0};
     const auto weight_below = [this](std::size_t rank) {

@@ -24,7 +24,8 @@ double find_judged_no_finish(const StudySample& sample, const scenario::Model& m
     if (model.race.cutoff_s) return *model.race.cutoff_s;
     const auto against = static_cast<std::size_t>(model.decision.against);
     const double typical = sample.finish[against]->quantile(0.5);
-    // Where not even half of the days finish, the longest finish stands in for the typical one.
+    // Where not even half of the days finish, the longest finish stands in for the
+    // typical one.
     double base = typical;
     if (!std::isfinite(typical)) {
         base = 0.0;

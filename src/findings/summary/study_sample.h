@@ -10,9 +10,9 @@
 
 namespace flattail::findings {
 
-/// Both readings of every setup. *Finish*: +infinity without a finish. *Judged*: one fixed time
-/// for such days, the same for all setups: the cutoff, else the typical finish of the setup
-/// compared against plus what a day without a finish costs. METHOD 10.0
+/// Both readings of every setup. *Finish*: +infinity without a finish. *Judged*: one
+/// fixed time for such days, the same for all setups: the cutoff, else the typical finish
+/// of the setup compared against plus what a day without a finish costs. METHOD 10.0
 struct StudySample {
     const outcome::Outcomes* outcomes = nullptr;
     Design design;

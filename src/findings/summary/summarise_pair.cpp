@@ -59,7 +59,8 @@ std::vector<double> judge(std::vector<double> finish, double no_finish_s) {
 void add_independent(const StudySample& sample, const scenario::Model& model,
                      std::size_t s, PairFindings& pair) {
     const auto against = static_cast<std::size_t>(model.decision.against);
-    // The seed only deals out flats among days; it is part of the method, not of the study.
+    // The seed only deals out flats among days; it is part of the method, not of the
+    // study.
     const std::vector<double> finish = ride_other_flats(sample, model, s, 1 + s);
     const std::vector<double> judged = judge(finish, sample.judged_no_finish_s);
     const PairedFindings found =

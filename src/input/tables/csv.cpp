@@ -6,8 +6,8 @@
 #include <algorithm>
 #include <array>
 
-#include "input/text/capped_problems.h"
 #include "input/tables/csv_header.h"
+#include "input/text/capped_problems.h"
 #include "input/text/text_file.h"
 
 namespace flattail::input {
@@ -19,8 +19,8 @@ constexpr std::size_t kMostBytes = 64'000'000;
 
 using Rows = std::vector<std::vector<CsvCell>>;
 
-// The sign that stands most often in the first line with text; the later one on a tie, since
-// a decimal comma may stand beside semicolons.
+// The sign that stands most often in the first line with text; the later one on a tie,
+// since a decimal comma may stand beside semicolons.
 char detect_delimiter(std::string_view text) {
     const std::size_t start = std::min(text.find_first_not_of("\r\n"), text.size());
     const std::string_view line =
@@ -41,8 +41,8 @@ char detect_delimiter(std::string_view text) {
     return kSigns[best];
 }
 
-// libcsv tells what a cell holds, not where it stood. Fed one byte at a time, the end of a
-// cell is the byte just fed, and the next cell starts behind it.
+// libcsv tells what a cell holds, not where it stood. Fed one byte at a time, the end of
+// a cell is the byte just fed, and the next cell starts behind it.
 class RowReader {
   public:
     RowReader(const TextFile& file, char delimiter)

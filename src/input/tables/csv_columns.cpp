@@ -3,8 +3,8 @@
 
 #include <algorithm>
 
-#include "input/text/capped_problems.h"
 #include "input/tables/csv.h"
+#include "input/text/capped_problems.h"
 #include "input/text/number_text.h"
 #include "input/text/text_file.h"
 

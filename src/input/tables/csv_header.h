@@ -10,8 +10,8 @@
 
 namespace flattail::input {
 
-/// Columns with name and unit apart. Problems for a column without a name and for two with
-/// the same name.
+/// Columns with name and unit apart. Problems for a column without a name and for two
+/// with the same name.
 std::vector<CsvColumn> read_header(const std::vector<CsvCell>& cells,
                                    const std::string& file, base::ProblemList& problems);
 

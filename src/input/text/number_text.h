@@ -21,8 +21,8 @@ Parsed<LeadingNumber> split_number(std::string_view text);
 /// The text when it is one finite number and nothing else.
 Parsed<double> parse_number(std::string_view text);
 
-/// True when a second value follows, as in "70-75 kg", "5 to 10 min" or "16 +- 2 C". `rest`
-/// is what stands behind the first number.
+/// True when a second value follows, as in "70-75 kg", "5 to 10 min" or "16 +- 2 C".
+/// `rest` is what stands behind the first number.
 bool looks_like_range(std::string_view rest);
 
 /// The refusal for such a text; `example` is one value that would do.

@@ -28,8 +28,8 @@ std::optional<TextFile> read_text_file(const std::string& path, std::size_t max_
 std::optional<TextFile> check_text(std::string text, const std::string& name,
                                    std::size_t max_bytes, base::ProblemList& problems);
 
-/// Turns byte offsets of one text into places. Columns count characters, not bytes. Fast for
-/// files without line ends as well. The text must outlive this object.
+/// Turns byte offsets of one text into places. Columns count characters, not bytes. Fast
+/// for files without line ends as well. The text must outlive this object.
 class TextPlaces {
   public:
     TextPlaces(std::string_view text, std::string name);

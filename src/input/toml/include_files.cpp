@@ -4,8 +4,8 @@
 #include <algorithm>
 #include <filesystem>
 
-#include "input/toml/document.h"
 #include "input/text/text_file.h"
+#include "input/toml/document.h"
 #include "input/toml/toml_parser.h"
 
 namespace flattail::input {

@@ -5,8 +5,8 @@
 #include <optional>
 #include <string>
 
-#include "input/units/clock.h"
 #include "input/toml/document.h"
+#include "input/units/clock.h"
 #include "input/units/quantity.h"
 
 namespace flattail::input {

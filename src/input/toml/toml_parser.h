@@ -6,8 +6,8 @@
 #include <string_view>
 
 #include "base/problem_list.h"
-#include "input/toml/document.h"
 #include "input/text/text_file.h"
+#include "input/toml/document.h"
 
 namespace flattail::input {
 

@@ -6,11 +6,11 @@
 #include <pugixml.hpp>
 
 #include "input/text/capped_problems.h"
-#include "input/units/clock.h"
 #include "input/text/number_text.h"
 #include "input/text/text_file.h"
 #include "input/tracks/track.h"
 #include "input/tracks/track_files.h"
+#include "input/units/clock.h"
 
 namespace flattail::input {
 
@@ -274,7 +274,8 @@ class GpxReader {
 }  // namespace
 
 bool is_road_elevation(double elevation_m) {
-    // The lowest shore lies at -430 m and the highest peak at 8849 m; no road lies beyond.
+    // The lowest shore lies at -430 m and the highest peak at 8849 m; no road lies
+    // beyond.
     constexpr double kLowest_m = -500;
     constexpr double kHighest_m = 9000;
     return elevation_m >= kLowest_m && elevation_m <= kHighest_m;

@@ -5,8 +5,8 @@
 #include <filesystem>
 #include <numbers>
 
-#include "input/text/capped_problems.h"
 #include "input/tables/csv.h"
+#include "input/text/capped_problems.h"
 #include "input/tracks/track.h"
 #include "input/tracks/track_files.h"
 

@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "input/text/number_text.h"
-#include "input/units/quantity.h"
 #include "input/text/text_file.h"
+#include "input/units/quantity.h"
 #include "input/units/unit_table.h"
 
 namespace flattail::input {

@@ -5,10 +5,10 @@
 #include <cmath>
 #include <numbers>
 
-#include "input/units/duration.h"
 #include "input/text/number_text.h"
-#include "input/units/rate.h"
 #include "input/text/text_file.h"
+#include "input/units/duration.h"
+#include "input/units/rate.h"
 #include "input/units/unit_table.h"
 
 namespace flattail::input {

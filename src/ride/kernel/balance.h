@@ -1,13 +1,14 @@
-// The energy balance of one segment for one lane: the one place where the ride's equation stands.
-// Used by the vectorised loops and by the lone rider after a stop, hence internal linkage and
-// always inlined (see base/lane_math.h).
+// The energy balance of one segment for one lane: the one place where the ride's equation
+// stands.
+// Used by the vectorised loops and by the lone rider after a stop, hence internal linkage
+// and always inlined (see base/lane_math.h).
 //
 // The sum, by hand. On a segment of length ds the mean speed u = (v0 + v1) / 2 obeys
 //     u [u A + K w S + F] = P,   A = (u - v0) / ds + b1,   w = u + wt,
 //     S = sqrt(u (u + 2 wt) + |wind|^2),
-// all divided by twice the effective mass (METHOD 8.1). Multiplied by S it is G(u) = 0, with
-// derivatives that need no further root: one square root and one division for the step, one
-// division for the clock.
+// all divided by twice the effective mass (METHOD 8.1). Multiplied by S it is G(u) = 0,
+// with derivatives that need no further root: one square root and one division for the
+// step, one division for the clock.
 #pragma once
 
 #include "base/lane_math.h"
@@ -15,9 +16,10 @@
 
 namespace flattail::ride {
 
-/// A quick step is trusted when the Newton step is below this share of the speed. Halley's own
-/// step would not do: it stalls where the slope is flat and hides wrong roots. Larger: fewer
-/// blocks settled, worst ride further off (.1: .02 to .035 %; measured, METHOD 8.3).
+/// A quick step is trusted when the Newton step is below this share of the speed.
+/// Halley's own step would not do: it stalls where the slope is flat and hides wrong
+/// roots. Larger: fewer blocks settled, worst ride further off (.1: .02 to .035 %;
+/// measured, METHOD 8.3).
 constexpr double kTrust = 0.1;
 
 struct Balance {
@@ -80,9 +82,9 @@ struct PushOff {
     double speed_m_s, time_s;
 };
 
-/// From rest over kPushOffM: a constant force (grip and strength) up to the speed at which it
-/// takes all the power, constant power from there. Force, resistance and power are divided by
-/// 2 m_e. Source: METHOD 8.4, closed forms with the resistance at rest
+/// From rest over kPushOffM: a constant force (grip and strength) up to the speed at
+/// which it takes all the power, constant power from there. Force, resistance and power
+/// are divided by 2 m_e. Source: METHOD 8.4, closed forms with the resistance at rest
 FLATTAIL_LANE PushOff push_off(double force, double resistance, double power) {
     const double net = larger(force - resistance, 1e-6);
     const double all = larger(power, 1e-6);

@@ -1,6 +1,6 @@
 // Every function of the lanes is held against the extended-precision functions of the C
-// library or Boost.Math in 80-bit arithmetic (their own error is below 1e-18 relative), and
-// must stay within the bound that its docstring states.
+// library or Boost.Math in 80-bit arithmetic (their own error is below 1e-18 relative),
+// and must stay within the bound that its docstring states.
 #include "base/lane_math.h"
 
 #include <algorithm>

@@ -15,7 +15,8 @@ TEST_CASE("a problem prints its place, what is wrong and what to write") {
 
 TEST_CASE("unknown places and empty hints are left out") {
     CHECK(flattail::format_problem({{"", 0, 0}, "no setups", ""}) == "no setups");
-    CHECK(flattail::format_problem({{"a.csv", 4, 0}, "no rows", ""}) == "a.csv:4: no rows");
+    CHECK(flattail::format_problem({{"a.csv", 4, 0}, "no rows", ""}) ==
+          "a.csv:4: no rows");
 }
 
 TEST_CASE("a list throws every error at once and keeps warnings back") {

@@ -40,8 +40,8 @@ std::vector<Problem> catch_problems(const CourseRequest& request) {
 
 TEST_CASE(
     "a straight road with 2 m noise has no corner and its length within .1 percent") {
-    // The claim is about any recording, so spacings, errors stated and draws vary. Noise of
-    // 2 m each metre adds 200 % to the raw length.
+    // The claim is about any recording, so spacings, errors stated and draws vary. Noise
+    // of 2 m each metre adds 200 % to the raw length.
     for (const double step_m : {1.0, 3.0, 10.0, 25.0}) {
         for (const double stated_m : {2.0, 3.0}) {
             for (unsigned seed = 1; seed <= 4; ++seed) {

@@ -37,8 +37,8 @@ bool is_cut_at(const std::vector<Segment>& segments, double place_m) {
     });
 }
 
-/// Rides the segments with one exact energy step each (mean of both speeds in the drag and
-/// power terms), as a coarse scheme would, and gives the time.
+/// Rides the segments with one exact energy step each (mean of both speeds in the drag
+/// and power terms), as a coarse scheme would, and gives the time.
 double ride_coarsely(const std::vector<Segment>& segments, const TypicalRider& rider,
                      double start_m_s) {
     double v0 = start_m_s;
@@ -171,7 +171,8 @@ TEST_CASE("a braking zone begins and ends at cuts, and its cap is exact at the e
 }
 
 TEST_CASE("the steps of the typical ride agree with the closed form on a flat road") {
-    // At rest with the balance, P = k v^3 + m g Crr v; the far end of a flat road is there.
+    // At rest with the balance, P = k v^3 + m g Crr v; the far end of a flat road is
+    // there.
     const Course course = build_course(request_of(record(draw_straight(20000.0, 20.0))));
     const TypicalRider rider;
     const TypicalRide ride = ride_typically(course, rider);

@@ -66,8 +66,8 @@ TEST_CASE("smoothing leaves straight lines alone") {
 }
 
 TEST_CASE("noise is seen through fourth differences, smooth hills are not") {
-    // Null: white normal noise of sd 2. A fourth difference has variance 70 sd^2; those of
-    // 20,000 readings with stride 3 have correlations -56, 28, -8, 1 over 70, so the
+    // Null: white normal noise of sd 2. A fourth difference has variance 70 sd^2; those
+    // of 20,000 readings with stride 3 have correlations -56, 28, -8, 1 over 70, so the
     // relative standard error of the root mean square is
     // sqrt((1 + 2 (56^2 + 28^2 + 8^2 + 1) / 70^2) / (2 n)) = .80 % and the bound, 4.9 of
     // them, 3.9 %. The median's asymptotic variance is at most 2.7 times larger: 6.5 %.
@@ -89,8 +89,8 @@ TEST_CASE("noise is seen through fourth differences, smooth hills are not") {
 }
 
 TEST_CASE("what is smoothed away is the stated noise, not more") {
-    // Winding road with 2 m noise: the discrepancy principle must leave a residual of about
-    // the noise, so bends of 60 m radius cannot be ironed flat.
+    // Winding road with 2 m noise: the discrepancy principle must leave a residual of
+    // about the noise, so bends of 60 m radius cannot be ironed flat.
     Path path;
     const std::vector<double> east = draw_noise(4001, 2.0, 5);
     const std::vector<double> north = draw_noise(4001, 2.0, 6);

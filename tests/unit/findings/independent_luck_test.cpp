@@ -68,8 +68,8 @@ TEST_CASE("the same seed deals the same days, another seed others") {
 
 TEST_CASE("flats of two setups become independent, their share stays") {
     // Null: independent flats, chance of both 1/16. Days of equal weight give a standard
-    // error of sqrt(1/16 x 15/16 / n), drawing flat days more often a smaller one; bound 4.9
-    // of the former, false alarm below 1e-6.
+    // error of sqrt(1/16 x 15/16 / n), drawing flat days more often a smaller one; bound
+    // 4.9 of the former, false alarm below 1e-6.
     for (const double drawn : {.25, .5}) {
         const std::size_t count = 40000;
         const Days days = draw_days(count, drawn);
@@ -86,8 +86,9 @@ TEST_CASE("flats of two setups become independent, their share stays") {
 
 TEST_CASE("the chance of being faster follows from independent flats") {
     // B loses 10 s more with every flat. Shared luck: B is never faster, and the days
-    // without a flat are ties. Independent luck: B is faster when A alone flats (3/16), and
-    // in about half of the days on which both do (1/32). Margins are 4.9 standard errors.
+    // without a flat are ties. Independent luck: B is faster when A alone flats (3/16),
+    // and in about half of the days on which both do (1/32). Margins are 4.9 standard
+    // errors.
     const Days days = draw_days(40000, .25);
     const auto finish = exchange_flats({days.legs, days.delay_b}, {days.weight, {}, 3});
     std::vector<double> a(finish.size()), b(finish.size());

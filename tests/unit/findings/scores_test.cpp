@@ -18,8 +18,8 @@ TEST_CASE("the score of a normal forecast has the published values") {
 }
 
 TEST_CASE("the score of an ensemble has its plain and its fair value") {
-    // Gneiting & Raftery 2007 and Ferro 2014, by hand: mean miss 110, half the mean distance
-    // of two members 68.8 with and 86 without the pairs of a member with itself.
+    // Gneiting & Raftery 2007 and Ferro 2014, by hand: mean miss 110, half the mean
+    // distance of two members 68.8 with and 86 without the pairs of a member with itself.
     const std::vector<double> members{9540, 9560, 9600, 9700, 9900};
     CHECK(score_crps_ensemble(members, 9650, EnsembleScore::kPlain) == Approx(41.2));
     CHECK(score_crps_ensemble(members, 9650, EnsembleScore::kFair) == Approx(24.0));
@@ -64,7 +64,8 @@ TEST_CASE("the Brier score falls into its three parts") {
 }
 
 TEST_CASE("saying the truth scores best") {
-    // A proper score: the mean score of the true law is smallest (Gneiting & Raftery 2007).
+    // A proper score: the mean score of the true law is smallest (Gneiting & Raftery
+    // 2007).
     // N(0,1) under forecast sd s: expected score known to be smallest at s = 1; with 4000
     // observations the differences to .7 and 1.4 (.03 and .02) are many errors away.
     std::mt19937_64 random(4);

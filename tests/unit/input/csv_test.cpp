@@ -171,7 +171,8 @@ TEST_CASE("one endless line is read in time that grows with its length") {
     std::string text;
     for (int i = 0; i < 200'000; ++i) text += "c" + std::to_string(i) + ',';
     base::ProblemList problems;
-    // Half a million characters of header; counting columns from the start would take minutes.
+    // Half a million characters of header; counting columns from the start would take
+    // minutes.
     CHECK_FALSE(read_csv_text("a\n" + text, "f.csv", problems));
     CHECK(problems.error_count() == 1);
 }

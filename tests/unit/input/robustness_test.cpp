@@ -1,12 +1,13 @@
-// Files damaged at random: each is read or refused with a problem, never a crash or a throw.
+// Files damaged at random: each is read or refused with a problem, never a crash or a
+// throw.
 #include <cmath>
 #include <functional>
 #include <random>
 
 #include "input/tables/csv.h"
 #include "input/toml/document.h"
-#include "input/units/quantity.h"
 #include "input/tracks/track.h"
+#include "input/units/quantity.h"
 #include "support/catch.h"
 
 using namespace flattail;
@@ -35,7 +36,8 @@ const std::string kTrack =
     "<x:trkpt lat='46.6' lon='7.25'><ele><![CDATA[411]]></ele></x:trkpt>\n"
     "</trkseg><!-- c --></trk></gpx>\n";
 
-// One to four random changes: a byte replaced, dropped or put in, a piece doubled or cut off.
+// One to four random changes: a byte replaced, dropped or put in, a piece doubled or cut
+// off.
 std::string damage(const std::string& original, std::mt19937& random) {
     static const std::string kSharp = "[]{}=\"'\\\n\r,;.#<>&!?:-+0eE\t \0\x80\xC3\xFF";
     const auto below = [&](std::size_t n) { return n == 0 ? 0 : random() % n; };

@@ -80,7 +80,8 @@ TEST_CASE("a route serves when there is no track") {
 }
 
 TEST_CASE("segments are joined, and gaps, backward times and missing heights are told") {
-    // One minute of longitude on the equator of WGS 84 is 6378137 m x pi / 10800 = 1855.3 m.
+    // One minute of longitude on the equator of WGS 84 is 6378137 m x pi / 10800 = 1855.3
+    // m.
     read(
         "<gpx><trk><trkseg>\n"
         "<trkpt lat=\"0\" "

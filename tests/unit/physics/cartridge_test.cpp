@@ -32,8 +32,8 @@ TEST_CASE("a torus of tyre width has the volume of the formula") {
 }
 
 TEST_CASE("16 g of carbon dioxide fill an empty tube as computed apart") {
-    // 44.0095 g/mol, 20 C; ideal absolute and van der Waals gauge, kPa. Litres are given to
-    // three decimals, which is good for .04 %.
+    // 44.0095 g/mol, 20 C; ideal absolute and van der Waals gauge, kPa. Litres are given
+    // to three decimals, which is good for .04 %.
     for (const auto& [litres, kpa] :
          {std::pair{1.0, 886.1}, {1.257, 705.2}, {1.3, 681.6}}) {
         CHECK(compute_16_g_pa(litres, GasLaw::kIdeal) == Approx(kpa * 1e3).epsilon(4e-4));

@@ -75,7 +75,8 @@ TEST_CASE("the pinch hazard is 1 at its reference and bounded without pressure")
 }
 
 TEST_CASE("50 km of riding leave a fifth of the fitting faults") {
-    // Common practice: latex .8 % fresh, a fifth of that after 50 km; beginners three times.
+    // Common practice: latex .8 % fresh, a fifth of that after 50 km; beginners three
+    // times.
     const double fresh = find_fitting_fault_chance(Inner::kLatex, Fitter::kPractised);
     CHECK(fresh == Approx(.008));
     CHECK(find_fitting_fault_chance(Inner::kLatex, Fitter::kBeginner) == Approx(.024));
@@ -159,7 +160,8 @@ TEST_CASE("the default share of rear flats is that of a rear rate twice the fron
 
 TEST_CASE("clumped counts are the predictive counts of a gamma rate") {
     // Jeffreys Gamma(1/2, 0) and 3 flats in 4000 km, 90 km ahead (exact, R): a gamma rate
-    // of shape 3.5 and mean 3.5/4000. A Poisson with the mean gives .924270963305 instead.
+    // of shape 3.5 and mean 3.5/4000. A Poisson with the mean gives .924270963305
+    // instead.
     const double mean = 90.0 * 3.5 / 4000.0;
     CHECK(compute_clumped_count_chance(mean, 3.5, 0) ==
           Approx(.925078082728).epsilon(1e-10));

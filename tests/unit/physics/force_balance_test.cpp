@@ -164,7 +164,8 @@ TEST_CASE("rolling equals air drag near 12 km/h for a casual rider") {
 }
 
 TEST_CASE("a wind from all sides in turn slows by the exact means") {
-    // Mean of va abs(va)/v^2: 1 + x^2/2 along the travel; 1.0671 at x = .3 for the vector.
+    // Mean of va abs(va)/v^2: 1 + x^2/2 along the travel; 1.0671 at x = .3 for the
+    // vector.
     constexpr double x = .3;
     constexpr int kDirections = 720;
     const Body body = make_body(80, .30, .004);

@@ -72,7 +72,8 @@ TEST_CASE("natural rubber leaks air 10 to 25 times as fast as butyl") {
 }
 
 TEST_CASE("predicted losses through bare rubber meet an independent computation") {
-    // r 11.5 mm, 100 psi, 25 C; walls .5, .7, .9 mm; psi. The same tables, computed apart.
+    // r 11.5 mm, 100 psi, 25 C; walls .5, .7, .9 mm; psi. The same tables, computed
+    // apart.
     struct Row {
         double wall_mm, latex_12_h, butyl_day, butyl_week;
     };
@@ -88,7 +89,8 @@ TEST_CASE("predicted losses through bare rubber meet an independent computation"
 }
 
 TEST_CASE("a rate is permeability x area x R T over wall and volume at any temperature") {
-    // The amount n = pV/(RT) that leaves in a second is P A (p - p_out)/l: the diffusion law.
+    // The amount n = pV/(RT) that leaves in a second is P A (p - p_out)/l: the diffusion
+    // law.
     const TubeWall wall{WallMaterial::kButyl, .0008, .0125};
     for (const double temperature_k : {275.0, 298.15, 312.0}) {
         const PerGas rates =

@@ -27,7 +27,8 @@ RollingState on_surface(Surface surface) {
 TEST_CASE("12 W a pair at 45 km/h and 85 kg are a rolling coefficient of .00115") {
     // Crr = P / (load x speed), common practice of drum tests.
     CHECK(convert_power_to_crr(12.0, {12.5, 85.0, 9.81}) == Approx(.00115).margin(5e-6));
-    // One tyre of the pair under its half of the load: half the watts, the same coefficient.
+    // One tyre of the pair under its half of the load: half the watts, the same
+    // coefficient.
     CHECK(convert_power_to_crr(6.0, {12.5, 42.5, 9.81}) ==
           convert_power_to_crr(12.0, {12.5, 85.0, 9.81}));
 }
@@ -76,8 +77,8 @@ TEST_CASE("the law gives the default coefficients at its reference") {
 }
 
 TEST_CASE("cobbles cost at least twice a smooth road") {
-    // Hoelzel et al. 2012, Procedia Eng 34:479: coasting 22.1 m on slabs, 10.2 m on cobbles,
-    // a ratio of 2.17; cobbles differ widely (.008 to .018).
+    // Hoelzel et al. 2012, Procedia Eng 34:479: coasting 22.1 m on slabs, 10.2 m on
+    // cobbles, a ratio of 2.17; cobbles differ widely (.008 to .018).
     const double ratio =
         find_default_crr(Surface::kCobbles) / find_default_crr(Surface::kSmooth);
     CHECK(ratio > 2.17 * .8);

@@ -58,8 +58,8 @@ TEST_CASE("a wind from the west moves air to the east") {
 }
 
 TEST_CASE("the wind of the 1998 road trial splits as published") {
-    // Martin et al. 1998 (inputs from memory): 2.94 m/s from 310 on a heading of 340 degrees;
-    // air speed 10.908 m/s, yaw 7.67 degrees.
+    // Martin et al. 1998 (inputs from memory): 2.94 m/s from 310 on a heading of 340
+    // degrees; air speed 10.908 m/s, yaw 7.67 degrees.
     const WindVector wind = compute_wind_vector(2.94, 310 * kPi / 180);
     const double heading = 340 * kPi / 180;
     const double head_m_s = compute_head_wind_m_s(wind, heading);

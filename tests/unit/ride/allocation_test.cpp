@@ -1,4 +1,5 @@
-// The kernel allocates nothing: counted by replacing the global operator new of this program.
+// The kernel allocates nothing: counted by replacing the global operator new of this
+// program.
 #include <cstdlib>
 #include <new>
 

@@ -1,4 +1,5 @@
-// The kernel's loops: same bits on every instruction set, laws of the road, no allocation.
+// The kernel's loops: same bits on every instruction set, laws of the road, no
+// allocation.
 #include "ride/kernel/kernel.h"
 
 #include <cstring>

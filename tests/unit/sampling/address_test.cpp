@@ -25,8 +25,8 @@ std::array<std::uint32_t, 4> run_philox(std::array<std::uint32_t, 4> c,
 }  // namespace
 
 TEST_CASE("input names are hashed by folded FNV-1a") {
-    // 64-bit FNV-1a of "", "a", "foobar": cbf29ce484222325, af63dc4c8601ec8c, 85944171f73967e8
-    // (test vectors of the FNV internet draft), folded by hand.
+    // 64-bit FNV-1a of "", "a", "foobar": cbf29ce484222325, af63dc4c8601ec8c,
+    // 85944171f73967e8 (test vectors of the FNV internet draft), folded by hand.
     static_assert(hash_input_name("") == (0xCBF29CE4u ^ 0x84222325u));
     static_assert(hash_input_name("a") == (0xAF63DC4Cu ^ 0x8601EC8Cu));
     static_assert(hash_input_name("foobar") == (0x85944171u ^ 0xF73967E8u));

@@ -14,8 +14,8 @@ namespace flattail::test {
 constexpr double kFalseAlarm = 1e-6;
 constexpr double kStandardErrors = 4.9;  // two-sided normal chance 9.6e-7
 
-/// Null: all cells equally likely. The chi-square law needs about 5 expected per cell; here
-/// there are hundreds. Fails on both sides: too even is as wrong as too uneven.
+/// Null: all cells equally likely. The chi-square law needs about 5 expected per cell;
+/// here there are hundreds. Fails on both sides: too even is as wrong as too uneven.
 inline bool is_even(const std::vector<int>& counts) {
     double total = 0.0;
     for (const int count : counts) total += count;
@@ -44,9 +44,9 @@ inline bool has_mean(const std::vector<double>& sample, double mean, double sd) 
            kStandardErrors * sd * std::sqrt(static_cast<double>(sample.size()));
 }
 
-/// Null: drawn from this continuous distribution function. Kolmogorov's distance against the
-/// bound of Dvoretzky, Kiefer and Wolfowitz with Massart's constant (1990), which holds for
-/// every sample size.
+/// Null: drawn from this continuous distribution function. Kolmogorov's distance against
+/// the bound of Dvoretzky, Kiefer and Wolfowitz with Massart's constant (1990), which
+/// holds for every sample size.
 inline bool follows(std::vector<double> sample,
                     const std::function<double(double)>& cdf) {
     std::sort(sample.begin(), sample.end());
@@ -60,8 +60,8 @@ inline bool follows(std::vector<double> sample,
     return distance <= std::sqrt(std::log(2.0 / kFalseAlarm) / (2.0 * n));
 }
 
-/// Null: both samples from one distribution. The same inequality for each sample, half of the
-/// false-alarm chance apiece.
+/// Null: both samples from one distribution. The same inequality for each sample, half of
+/// the false-alarm chance apiece.
 inline bool follow_the_same(std::vector<double> a, std::vector<double> b) {
     std::sort(a.begin(), a.end());
     std::sort(b.begin(), b.end());

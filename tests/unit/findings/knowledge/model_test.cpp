@@ -9,7 +9,8 @@ using namespace flattail::findings;
 
 namespace {
 
-// Setup 1 minus setup 0: -60 + 12 z1, luck sd 50 each: knowledge sd 12, luck sd 50 sqrt 2.
+// Setup 1 minus setup 0: -60 + 12 z1, luck sd 50 each: knowledge sd 12, luck sd 50 sqrt
+// 2.
 MadeLaw linear(double luck_sd) {
     return {6, 2, luck_sd, [](const std::vector<double>& z, std::size_t k) {
                 return k == 0 ? 9500 + 40 * z[0] : 9440 + 40 * z[0] + 12 * z[1];
@@ -30,8 +31,9 @@ TEST_CASE("knowledge and luck share the spread as they were made") {
 }
 
 TEST_CASE("estimation noise does not pass for missing knowledge") {
-    // 14 terms and 2000 days: fitted noise has variance 2 x 50^2 x 13/2000, sd 5.7 s, though
-    // nothing is unknown. Corrected it is far smaller; without the correction it is not.
+    // 14 terms and 2000 days: fitted noise has variance 2 x 50^2 x 13/2000, sd 5.7 s,
+    // though nothing is unknown. Corrected it is far smaller; without the correction it
+    // is not.
     const MadeLaw nothing{6, 2, 50,
                           [](const std::vector<double>&, std::size_t) { return 9500.0; }};
     const KnowledgeModel model = fit_days(make_days(nothing, 2000, 2), {6, {{0, 1}}});

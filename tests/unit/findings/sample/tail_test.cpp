@@ -32,8 +32,8 @@ double worst_average_of_law(Quantile quantile, double level) {
 }  // namespace
 
 TEST_CASE("the average of the worst days splits an atom") {
-    // Rockafellar & Uryasev 2002: losses 1..10, level .85: two thirds of the tail is the 10,
-    // one third a share of the 9.
+    // Rockafellar & Uryasev 2002: losses 1..10, level .85: two thirds of the tail is the
+    // 10, one third a share of the 9.
     std::vector<double> values, ones(10, 1.0);
     for (int i = 1; i <= 10; ++i) values.push_back(i);
     CHECK(worst_average(values, ones, .85).value == Approx(9.66666667).epsilon(1e-8));
@@ -51,8 +51,8 @@ TEST_CASE("two independent losses average what the axioms promise") {
 }
 
 TEST_CASE("the average of the worst days matches the closed forms") {
-    // N(0, 1): phi(z)/(1 - a): 1.75498331932, 2.06271280751, 2.66521422035, 3.36709007706;
-    // lognormal median 300, log-sd .35: 623.133768811 and 767.318757301.
+    // N(0, 1): phi(z)/(1 - a): 1.75498331932, 2.06271280751, 2.66521422035,
+    // 3.36709007706; lognormal median 300, log-sd .35: 623.133768811 and 767.318757301.
     const boost::math::normal standard;
     const auto normal = [&](double p) { return boost::math::quantile(standard, p); };
     CHECK(worst_average_of_law(normal, .90) == Approx(1.75498331932).epsilon(2e-5));
@@ -103,8 +103,8 @@ TEST_CASE("a chance and its complement share their error") {
 }
 
 TEST_CASE("limits of a chance are Clopper and Pearson's for plain days") {
-    // 0 of 20: [0, .16843]; 1 of 10: [.0025286, .4450161] (R binom.test; Clopper & Pearson
-    // 1934 give them as curves).
+    // 0 of 20: [0, .16843]; 1 of 10: [.0025286, .4450161] (R binom.test; Clopper &
+    // Pearson 1934 give them as curves).
     const Interval none = chance_interval({0, 0}, 20);
     CHECK(none.low == 0);
     CHECK(none.high == Approx(.1684335).epsilon(1e-6));

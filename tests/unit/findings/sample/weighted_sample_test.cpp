@@ -100,9 +100,10 @@ TEST_CASE("too few days give no limit instead of a false one") {
 }
 
 TEST_CASE("interval widths match the standard error of a normal quantile") {
-    // n = 1e4: se .0373323626 at .99 and .0211318751 at .95, sqrt(p (1 - p) / n) / density
-    // (Stuart & Ord 1994, 10.10), on the quantiles of the law itself. The tail curves: the
-    // width of an interval of finite length is larger by a few parts in a hundred.
+    // n = 1e4: se .0373323626 at .99 and .0211318751 at .95, sqrt(p (1 - p) / n) /
+    // density (Stuart & Ord 1994, 10.10), on the quantiles of the law itself. The tail
+    // curves: the width of an interval of finite length is larger by a few parts in a
+    // hundred.
     const std::vector<double> values = normal_scores(10000), ones(10000, 1.0);
     const WeightedSample sample(values, {ones, {}});
     const auto width = [&](double p) {
