@@ -45,11 +45,13 @@ std::string write_findings_json(const Findings& findings);
 ///         stay whole. OurMistake when a figure is not a number.
 void write_tables(const Findings& findings, const std::string& directory);
 
-/// Writes course.csv, kilometre by kilometre. Errors: as write_tables.
+/// Writes course.csv, kilometre by kilometre.
+/// Errors: as write_tables.
 void write_course_table(const Scenario& scenario, const std::string& directory);
 
 /// Makes the folder when it is missing and tries it, so that a long study does not end
-/// with nowhere to put its tables. Errors: OutputFailed.
+/// with nowhere to put its tables.
+/// Errors: OutputFailed.
 void prepare_tables_directory(const std::string& directory);
 
 /// A folder name made from a race's name: "Three Herons, bike leg" -> "three-herons-bike-

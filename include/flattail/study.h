@@ -43,7 +43,8 @@ struct StudyOptions {
 
 /// Rides the whole study.
 /// Errors: InvalidInput when options are out of range; OurMistake when a ride was not
-/// solved. Accuracy: the same bits for any thread count and instruction set.
+/// solved.
+/// Accuracy: the same bits for any thread count and instruction set.
 Findings run_study(const Scenario& scenario, const StudyOptions& options);
 
 }  // namespace flattail

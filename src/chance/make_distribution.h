@@ -54,7 +54,8 @@ Distribution make_normal_from_range(const Range90& range);
 /// Range:   0 < low < high
 Distribution make_lognormal_from_range(const Range90& range);
 /// The beta distribution with these 5 % and 95 % points; nothing when they are so near 0
-/// or 1 that no exponents between 1e-2 and 1e7 give them. Range:   0 < low < high < 1
+/// or 1 that no exponents between 1e-2 and 1e7 give them.
+/// Range: 0 < low < high < 1
 /// Accuracy: both points within 1e-9
 std::optional<Distribution> make_beta_from_range(const Range90& range);
 /// Two half-normals that meet at the median, exact at all three points.

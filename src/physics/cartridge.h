@@ -45,7 +45,8 @@ struct Cartridge {
 
 /// What is in a tube after a cartridge is emptied into it and has warmed up again.
 /// Range:   `before` is zero for a tube rolled flat, outside air for a tyre that kept
-/// shape Source:  METHOD 5.10
+/// shape
+/// Source: METHOD 5.10
 GasMix fill_from_cartridge(const GasMix& before, const Cartridge& cartridge,
                            const Vessel& vessel, GasLaw law = GasLaw::kVanDerWaals);
 

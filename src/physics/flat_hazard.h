@@ -25,7 +25,8 @@ enum class Wetness { kDry, kWet };
 inline constexpr double kRaceFactor = 0.8;
 
 /// Cuts of a kind of tyre against a race tyre: thin 1.6 (1.1 to 2.5), tough .45 (.25 to
-/// .7). Source:  METHOD 6.1 (assumption)
+/// .7).
+/// Source: METHOD 6.1 (assumption)
 double find_tyre_factor(TyreKind kind);
 
 /// Cuts of a worn tyre against a fresh one: half worn 1.3, worn or cut 2 (to 3).
@@ -109,7 +110,8 @@ enum class Fitter { kPractised, kBeginner };
 
 /// Chance that a tube just fitted fails of the fitting: butyl .3 %, thermoplastic .6 %,
 /// latex .8 %, tubeless as butyl; three times that for a beginner. A factor of 3 either
-/// way. Source:  METHOD 6.5 (assumption)
+/// way.
+/// Source: METHOD 6.5 (assumption)
 double find_fitting_fault_chance(Inner inner, Fitter fitter);
 
 // m in which what is left of the chance falls to 1/e: 50 km leave a fifth (assumption).
@@ -171,7 +173,8 @@ double compute_flat_count_chance(double cumulative_hazard, int count);
 double compute_at_least_chance(double cumulative_hazard, int count);
 
 /// Chance of exactly `count` flats when a gamma factor of mean 1 and this shape
-/// multiplies the hazard of the whole day. Source:  METHOD 6.11 (negative binomial)
+/// multiplies the hazard of the whole day.
+/// Source: METHOD 6.11 (negative binomial)
 double compute_clumped_count_chance(double cumulative_hazard, double shape, int count);
 
 /// Shape of the gamma factor whose logarithm has the standard deviation ln(spread): about

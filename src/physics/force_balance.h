@@ -60,7 +60,9 @@ double compute_steady_power_w(const Body& body, const RoadAir& air, double speed
 /// Steady speed of a pedal power: the largest root of METHOD 3.3, and the only one above
 /// zero, because the sum of forces grows with speed.
 /// Range:   pedal_power_w >= 0; zero power gives the coasting speed, or 0 where nothing
-/// rolls Accuracy: 1e-13 relative Source:  METHOD 3.3 (Martin et al. 1998); bracketing by
+/// rolls
+/// Accuracy: 1e-13 relative
+/// Source: METHOD 3.3 (Martin et al. 1998); bracketing by
 /// Alefeld, Potra & Shi 1995
 double solve_steady_speed_m_s(const Body& body, const RoadAir& air, double pedal_power_w,
                               DragForm form = DragForm::kFullVector);

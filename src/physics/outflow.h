@@ -23,7 +23,8 @@ struct LeakingTube {
 double compute_choking_ratio();
 
 /// Mass of air that leaves per second at an inside pressure; zero at and below the
-/// outside. Source:  METHOD 5.11 (choked), METHOD 5.12 (below choking)
+/// outside.
+/// Source: METHOD 5.11 (choked), METHOD 5.12 (below choking)
 double compute_mass_flow_kg_s(const LeakingTube& tube, double absolute_pa);
 
 /// Time in which the pressure falls from one value to another, none below the outside.

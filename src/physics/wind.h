@@ -21,7 +21,8 @@ enum class Terrain { kSea, kMudOrSnow, kGrass, kLowCrops, kHighCrops, kParkland 
 double find_roughness_length_m(Terrain terrain);
 
 /// Mean wind at one height as a share of the wind at the reference height (10 m, the
-/// height of forecasts). Range:   zero at and below the roughness length, where the law
+/// height of forecasts).
+/// Range: zero at and below the roughness length, where the law
 /// ends;
 ///          reference_height_m must lie above it
 /// Source:  METHOD 2.1 (logarithmic wind profile, neutral air)

@@ -7,7 +7,8 @@
 
 namespace flattail::ride {
 
-/// Bearing resistance 91 + 8.7 v mW per m/s. Source: Martin et al. 1998, METHOD 3.4
+/// Bearing resistance 91 + 8.7 v mW per m/s.
+/// Source: Martin et al. 1998, METHOD 3.4
 constexpr double kBearingForceN = 0.091;
 constexpr double kBearingForcePerSpeed = 0.0087;  // N per m/s
 

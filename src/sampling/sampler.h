@@ -17,7 +17,8 @@ constexpr double kLastTabledScore = 8.5;
 constexpr int kScoreCells = 1024;
 
 /// Turns blocks of uniforms or normal scores into values, rising with both (directions:
-/// up to whole turns). Accuracy: same bits on every instruction set. Gamma, beta and von
+/// up to whole turns).
+/// Accuracy: same bits on every instruction set. Gamma, beta and von
 /// Mises go through cubics
 ///          in the normal score, within 1e-7 sd of quantile(); scores beyond the table
 ///          are computed exactly. From uniforms, all other shapes give quantile() to the

@@ -10,7 +10,8 @@ namespace flattail::sampling {
 
 /// Coefficients for `cells` cells of the scores [-last_score, last_score], four to a
 /// cell, bounds included. Value and slope are exact at the knots; a slope that would let
-/// the cubic turn is cut back to three times the chord. Source:  Fritsch & Carlson 1980,
+/// the cubic turn is cut back to three times the chord.
+/// Source: Fritsch & Carlson 1980,
 /// SIAM J. Numer. Anal. 17:238-246
 std::vector<double> tabulate_quantiles(const Distribution& distribution,
                                        double last_score, int cells);

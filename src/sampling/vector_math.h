@@ -46,7 +46,8 @@ struct ModeSum {
 };
 
 /// Every loop reads and writes kLanes doubles; `out` may be the input array itself, but
-/// must not overlap it otherwise. Accuracy: same bits in every table; bounds as stated in
+/// must not overlap it otherwise.
+/// Accuracy: same bits in every table; bounds as stated in
 /// base/lane_math.h, lane_normal.h
 struct VectorMath {
     /// Uniforms of the days first_day, first_day + 1, ...

@@ -28,7 +28,7 @@ const std::vector<Outside> kOutside{
     {"toml++/", {"input"}, 1},
     {"pugixml.hpp", {"input"}, 1},
     {"csv.h", {"input"}, 1},
-    {"GeographicLib/", {"course"}},
+    {"GeographicLib/", {"input", "course"}},
     {"Random123/", {"sampling"}},
     {"tbb/", {"study"}, 1},
     {"oneapi/", {"study"}, 1},

@@ -10,7 +10,8 @@ namespace flattail::findings {
 
 /// Terms 1, z_i, z_i^2 - 1, and z_i z_j for the listed pairs, z_i being the standard
 /// normal score of unknown fact i. Under independent facts these are uncorrelated, so a
-/// term's variance belongs to its facts alone. Source: METHOD 10.16 (Sudret 2008, Hermite
+/// term's variance belongs to its facts alone.
+/// Source: METHOD 10.16 (Sudret 2008, Hermite
 /// polynomials up to degree 2)
 struct KnowledgeFeatures {
     std::size_t inputs = 0;

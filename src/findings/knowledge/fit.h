@@ -21,8 +21,10 @@ struct KnowledgeBlock {
 
 /// Weighted least squares of every setup's figure (judged time, or 0/1 for the goal) on
 /// the same terms. Day i of the stream is counted in group i mod kJackknifeGroups;
-/// leaving one group out at a time gives the errors of everything derived. Accuracy: the
-/// same stream in the same blocks gives the same bits Source:  METHOD 10.16, 10.17
+/// leaving one group out at a time gives the errors of everything derived.
+/// Accuracy: the
+/// same stream in the same blocks gives the same bits
+/// Source: METHOD 10.16, 10.17
 /// (Strong, Oakley & Brennan 2014; Kott 2001 for the groups)
 class KnowledgeFit {
   public:

@@ -21,7 +21,8 @@ Histogram count_by_edges(const WeightedSample& sample, std::span<const double> e
 
 /// Round edges, at most kMostInnerBins bins between them, covering the middle 96 % of
 /// every sample; edges are anchor_s plus whole steps, so that a goal given as anchor is
-/// an edge. Units:   seconds
+/// an edge.
+/// Units: seconds
 std::vector<double> choose_time_edges(std::span<const WeightedSample* const> samples,
                                       double anchor_s);
 

@@ -84,7 +84,8 @@ struct PushOff {
 
 /// From rest over kPushOffM: a constant force (grip and strength) up to the speed at
 /// which it takes all the power, constant power from there. Force, resistance and power
-/// are divided by 2 m_e. Source: METHOD 8.4, closed forms with the resistance at rest
+/// are divided by 2 m_e.
+/// Source: METHOD 8.4, closed forms with the resistance at rest
 FLATTAIL_LANE PushOff push_off(double force, double resistance, double power) {
     const double net = larger(force - resistance, 1e-6);
     const double all = larger(power, 1e-6);

@@ -24,7 +24,8 @@ constexpr double kLaunchM = 20.0;
 /// Keeps the square root of still air away from zero; m2/s2, 30 micrometres per second.
 constexpr double kAirSpeedFloorSq = 1e-9;
 
-/// What the kernel needs of one stretch of road. Source: METHOD 8.1.
+/// What the kernel needs of one stretch of road.
+/// Source: METHOD 8.1.
 struct SegmentTerms {
     double inv_length;    // 1 / m
     double twice_length;  // m
@@ -48,7 +49,8 @@ struct GuessTerms {
 };
 
 /// State and constants of 64 race days under one setup. Lane constants are divided by
-/// twice the effective mass, which leaves one parameter less in the balance. Units: SI.
+/// twice the effective mass, which leaves one parameter less in the balance.
+/// Units: SI.
 struct alignas(64) LaneBlock {
     double speed[kLanes];  // at the end of the last segment
     double time[kLanes];   // since the start
