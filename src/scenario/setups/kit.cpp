@@ -65,10 +65,10 @@ std::optional<std::string> read_tube_word(const std::string& words) {
 
 class KitReader {
   public:
-    KitReader(Draft& draft, const Parts& parts, std::vector<std::string>& uncounted)
-        : draft_(draft), parts_(parts), uncounted_(uncounted) {
-        kit.tubes = 0;
-        kit.inflations = 0;
+    KitReader(const Parts& parts, base::ProblemList& problems)
+        : parts_(parts), problems_(problems) {
+        listed.kit.tubes = 0;
+        listed.kit.inflations = 0;
     }
 
     void read_item(const Node& node) {
@@ -76,7 +76,7 @@ class KitReader {
             return fail(node,
                         fmt::format("kit holds {}, not a word", describe_value(node)));
         }
-        kit.text += (kit.text.empty() ? "" : ", ") + node.text;
+        listed.kit.text += (listed.kit.text.empty() ? "" : ", ") + node.text;
         const Item item = split_count(node.text);
         if (item.count < 1 || item.count > kMostOfOne) {
             return fail(node, fmt::format("kit: \"{}\" is not 1 to {} of a thing",
@@ -85,20 +85,19 @@ class KitReader {
         count_item(node, item);
     }
 
-    Kit kit;
-    std::string spare;
+    ListedKit listed;
 
   private:
     void count_item(const Node& node, const Item& item) {
         if (const auto tube = read_tube_word(item.words))
             return add_tubes(node, *tube, item.count);
         if (item.words.rfind("cartridge", 0) == 0) {
-            kit.inflations += item.count;
+            listed.kit.inflations += item.count;
         } else if (item.words == "pump" || item.words == "small pump") {
-            kit.has_pump = true;
+            listed.kit.has_pump = true;
         } else if (std::find(kUncounted.begin(), kUncounted.end(), item.words) !=
                    kUncounted.end()) {
-            uncounted_.push_back(node.text);
+            listed.uncounted.push_back(node.text);
         } else {
             fail(node, fmt::format("kit: \"{}\" is not known", node.text));
         }
@@ -107,39 +106,37 @@ class KitReader {
     void add_tubes(const Node& node, const std::string& word, int count) {
         const auto name = parts_.find_inner_name(word.empty() ? kUsualSpare : word);
         if (!name) return fail(node, fmt::format("kit: no inner is called \"{}\"", word));
-        if (!spare.empty() && spare != *name) {
+        if (!listed.spare.empty() && listed.spare != *name) {
             return fail(node, "kit: spare tubes of two kinds");
         }
-        spare = *name;
-        kit.tubes += count;
+        listed.spare = *name;
+        listed.kit.tubes += count;
     }
 
     void fail(const Node& node, const std::string& what) {
-        draft_.problems.add_error(node.place, what, kHint);
+        problems_.add_error(node.place, what, kHint);
     }
 
-    Draft& draft_;
     const Parts& parts_;
-    std::vector<std::string>& uncounted_;
+    base::ProblemList& problems_;
 };
 
 }  // namespace
 
-Kit read_kit(Draft& draft, const Node* node, const Parts& parts,
-             std::vector<std::string>& uncounted, std::string& spare) {
-    KitReader reader(draft, parts, uncounted);
+ListedKit read_kit(const Node* node, const Parts& parts, base::ProblemList& problems) {
+    KitReader reader(parts, problems);
+    ListedKit& listed = reader.listed;
     if (!node) {
-        reader.kit.tubes = reader.kit.inflations = 1;
-        reader.kit.text = "tube, cartridge 16 g";
-        reader.spare = kUsualSpare;
+        listed.kit.tubes = listed.kit.inflations = 1;
+        listed.kit.text = "tube, cartridge 16 g";
+        listed.spare = kUsualSpare;
     } else if (!node->is(input::NodeKind::kArray)) {
-        draft.problems.add_error(node->place, "kit is no list", kHint);
+        problems.add_error(node->place, "kit is no list", kHint);
     } else {
         for (const Node& item : node->items) reader.read_item(item);
-        if (reader.kit.text.empty()) reader.kit.text = "nothing";
+        if (listed.kit.text.empty()) listed.kit.text = "nothing";
     }
-    spare = reader.spare;
-    return reader.kit;
+    return std::move(listed);
 }
 
 }  // namespace flattail::scenario

@@ -8,9 +8,9 @@
 
 namespace flattail::scenario {
 
-/// The setups with every `like` replaced by what it stands for. What a setup states itself
-/// wins; tables (front, rear, rim, pressure) are joined key by key. A part stated for both
-/// wheels also replaces what the copied setup says of one wheel.
+/// The setups with every `like` replaced by what it stands for. What a setup states
+/// itself wins; tables (front, rear, rim, pressure) are joined key by key. A part stated
+/// for both wheels also replaces what the copied setup says of one wheel.
 /// Errors:  adds a problem for an unknown name and for a circle; such a setup keeps its
 ///          `like`
 std::vector<input::Node> resolve_likes(const input::Node& setups,

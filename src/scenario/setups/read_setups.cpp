@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "input/toml/node_values.h"
 #include "physics/flat_hazard.h"
@@ -254,9 +255,13 @@ struct Reader {
                       "write a mass against the bicycle as stated, like \"+30 g\"");
         setup.added_mass_kg = table.find_value(kAdded).value_or(0.0);
         setup.rolling_saved_crr = read_rolling_gain(draft, table, setup.name);
-        std::string spare;
-        setup.kit = read_kit(draft, table.find("kit"), parts, uncounted, spare);
-        if (!spare.empty()) setup.kit.spare_inner = parts.take_known_inner(draft, spare);
+        ListedKit listed = read_kit(table.find("kit"), parts, draft.problems);
+        setup.kit = std::move(listed.kit);
+        if (!listed.spare.empty()) {
+            setup.kit.spare_inner = parts.take_known_inner(draft, listed.spare);
+        }
+        std::move(listed.uncounted.begin(), listed.uncounted.end(),
+                  std::back_inserter(uncounted));
     }
 
     void read(const Node& node) {

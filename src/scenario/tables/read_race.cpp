@@ -200,9 +200,7 @@ void read_against(Draft& draft, Table& table) {
 void read_minimum_kit(Draft& draft, Table& table, const Parts& parts) {
     const Node* node = table.find("minimum_kit");
     if (!node) return;
-    std::vector<std::string> uncounted;
-    std::string spare;
-    const Kit kit = read_kit(draft, node, parts, uncounted, spare);
+    const Kit kit = read_kit(node, parts, draft.problems).kit;
     for (Setup& setup : draft.model.setups) {
         check_least_kit({kit.tubes, kit.inflations}, setup);
     }

@@ -18,8 +18,8 @@ namespace {
 
 using namespace scenario;
 
-// A copied setup tells the problem of its original again; once is enough. Problems come in
-// the order of the file.
+// A copied setup tells the problem of its original again; once is enough. Problems come
+// in the order of the file.
 std::vector<Problem> tidy(std::vector<Problem> problems) {
     const auto key = [](const Problem& p) {
         return std::tie(p.place.file, p.place.line, p.place.column, p.what, p.hint);
