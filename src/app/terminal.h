@@ -8,8 +8,8 @@
 
 namespace flattail::app {
 
-/// Writes all of it to standard output. Errors: OutputFailed (a full disk behind a
-/// redirection).
+/// Writes all of it to standard output.
+/// Errors: OutputFailed (a full disk behind a redirection)
 void write_output(const std::string& text);
 
 /// One line on standard error, where nothing can be done about a failure.

@@ -29,8 +29,8 @@ constexpr double kPascalPerPsi = 6894.757;
 constexpr double kPascalPerBar = 1.0e5;
 // 95 % limit of a count that stayed 0 in n days: 3 / n (Hanley and Lippman-Hand 1983).
 constexpr double kRuleOfThree = 3.0;
-// Above this standard error (per 100 days) a decimal says nothing. Assumption: half of the
-// last whole digit.
+// Above this standard error (per 100 days) a decimal says nothing. Assumption: half of
+// the last whole digit.
 constexpr double kDecimalError = 0.5;
 
 struct Clock {
@@ -134,7 +134,7 @@ std::string format_count(std::int64_t count) {
 }
 
 std::string format_out_of_100(const Figure& chance, double effective_days) {
-    FLATTAIL_EXPECTS(chance.value >= 0.0 && chance.value <= 1.0 && effective_days > 0.0);
+    FLATTAIL_EXPECTS(effective_days > 0.0);
     const double unseen = std::min(100.0, 100.0 * kRuleOfThree / effective_days);
     if (chance.value <= 0.0) return fmt::format("<{}", format_bound(unseen));
     if (chance.value >= 1.0) {
@@ -153,9 +153,9 @@ std::string format_out_of_100(const Figure& chance, double effective_days) {
 }
 
 std::string format_one_in(double chance) {
-    FLATTAIL_EXPECTS(chance > 0.0 && chance <= 1.0);
-    // "1 in 2" would also stand for anything from .4 to .67.
-    if (chance > 0.4) return fmt::format("{:.0f} in 100", 100.0 * chance);
+    FLATTAIL_EXPECTS(chance > 0.0);
+    // Whole numbers are too coarse here: "1 in 2" would stand for .4 to .67.
+    if (chance > 0.1) return fmt::format("{:.0f} in 100", 100.0 * chance);
     return fmt::format("1 in {}",
                        format_count(std::llround(round_to_figures(1.0 / chance, 2))));
 }

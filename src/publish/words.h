@@ -32,11 +32,11 @@ std::string format_count(std::int64_t count);
 
 /// A chance out of 100, with one decimal where that means something: "36", "4.0", "<0.1".
 /// What never happened in n days is printed as below 3 in n, its 95 % limit.
-/// Range:   chance in [0, 1]; effective_days > 0
+/// Range:   effective_days > 0; a chance outside [0, 1] by rounding counts as 0 or 1
 /// Source:  Hanley and Lippman-Hand 1983 (rule of three)
 std::string format_out_of_100(const Figure& chance, double effective_days);
 
-/// "1 in 24", "1 in 3,000": two figures for rare things.
+/// "1 in 24", "1 in 3,000": two figures for rare things; above 1 in 10 "30 in 100".
 /// Range:   chance in (0, 1]
 std::string format_one_in(double chance);
 

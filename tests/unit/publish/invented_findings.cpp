@@ -30,7 +30,8 @@ SetupFindings invent_setup(const std::string& name, int index, std::size_t goals
     setup.typical_s = invent_time(50.0, shift_s);
     setup.nine_in_ten_s = {invent_time(5.0, shift_s), invent_time(95.0, shift_s)};
     for (std::size_t goal = 0; goal < goals; ++goal) {
-        setup.goals.push_back({0.36 + 0.14 * index + 0.1 * goal, 0.0011});
+        setup.goals.push_back(
+            {0.36 + 0.14 * (index % 3) + 0.1 * static_cast<double>(goal), 0.0011});
     }
     setup.mean_judged_s = {9421.5 + shift_s, 0.8};
     setup.sd_judged_s = {312.25 + index, 1.5};
@@ -81,7 +82,8 @@ HistogramFindings invent_histogram(std::size_t setups) {
     for (std::size_t setup = 0; setup < setups; ++setup) {
         histogram.shares.push_back(
             {0.02, 0.05, 0.11, 0.18, 0.21, 0.19, 0.12, 0.06, 0.0, 0.06});
-        histogram.standard_errors.emplace_back(10, 0.001 + 0.0005 * setup);
+        histogram.standard_errors.emplace_back(
+            10, 0.001 + 0.0005 * static_cast<double>(setup));
     }
     return histogram;
 }

@@ -1,12 +1,12 @@
-#include "publish/page_tables.h"
+#include "publish/pages/page_tables.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
-#include "publish/text.h"
-#include "publish/text_table.h"
+#include "publish/pages/text.h"
+#include "publish/pages/text_table.h"
 #include "publish/words.h"
 
 namespace flattail::publish {

@@ -1,8 +1,8 @@
-#include "publish/csv_tables.h"
+#include "publish/tables/csv_tables.h"
 
 #include <limits>
 
-#include "publish/csv_text.h"
+#include "publish/tables/csv_text.h"
 
 namespace flattail::publish {
 

@@ -19,8 +19,8 @@ struct CourseFacts {
 std::string lay_course_page(const CourseFacts& facts, const course::Course& course,
                             const PageOptions& options);
 
-/// The elevation over distance, `rows` lines high, with axes, and marks under coarse roads
-/// and cobbles. Each column stands for the mean elevation of its stretch.
+/// The elevation over distance, `rows` lines high, with axes, and marks under coarse
+/// roads and cobbles. Each column stands for the mean elevation of its stretch.
 std::vector<std::string> draw_profile(const course::Course& course, int width, int rows);
 
 }  // namespace flattail::publish

@@ -1,4 +1,4 @@
-#include "publish/course_page.h"
+#include "publish/pages/course_page.h"
 
 #include <fmt/format.h>
 
@@ -7,8 +7,8 @@
 #include <cmath>
 
 #include "base/expects.h"
-#include "publish/page.h"
-#include "publish/text.h"
+#include "publish/pages/page.h"
+#include "publish/pages/text.h"
 #include "publish/words.h"
 #include "scenario/model.h"
 

@@ -1,4 +1,4 @@
-#include "publish/page.h"
+#include "publish/pages/page.h"
 
 #include <fmt/format.h>
 
@@ -6,9 +6,9 @@
 #include <cmath>
 
 #include "publish/check_findings.h"
-#include "publish/finish_times.h"
-#include "publish/page_tables.h"
-#include "publish/text.h"
+#include "publish/pages/finish_times.h"
+#include "publish/pages/page_tables.h"
+#include "publish/pages/text.h"
 #include "publish/words.h"
 
 namespace flattail::publish {

@@ -1,4 +1,4 @@
-#include "publish/csv_text.h"
+#include "publish/tables/csv_text.h"
 
 #include <fmt/format.h>
 

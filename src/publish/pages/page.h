@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "flattail/publish.h"
-#include "publish/text_table.h"
+#include "publish/pages/text_table.h"
 
 namespace flattail::publish {
 

@@ -1,4 +1,4 @@
-#include "publish/text.h"
+#include "publish/pages/text.h"
 
 #include <fmt/format.h>
 

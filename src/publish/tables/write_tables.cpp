@@ -8,8 +8,8 @@
 
 #include "flattail/publish.h"
 #include "publish/check_findings.h"
-#include "publish/csv_tables.h"
-#include "publish/write_files.h"
+#include "publish/tables/csv_tables.h"
+#include "publish/tables/write_files.h"
 
 namespace flattail {
 

@@ -1,9 +1,9 @@
-#include "publish/text_table.h"
+#include "publish/pages/text_table.h"
 
 #include <algorithm>
 
 #include "base/expects.h"
-#include "publish/text.h"
+#include "publish/pages/text.h"
 
 namespace flattail::publish {
 

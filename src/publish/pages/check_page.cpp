@@ -1,12 +1,12 @@
-#include "publish/check_page.h"
+#include "publish/pages/check_page.h"
 
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <array>
 
-#include "publish/page.h"
-#include "publish/text.h"
+#include "publish/pages/page.h"
+#include "publish/pages/text.h"
 #include "publish/words.h"
 #include "scenario/model.h"
 

@@ -1,4 +1,4 @@
-#include "publish/finish_times.h"
+#include "publish/pages/finish_times.h"
 
 #include <fmt/format.h>
 
@@ -7,8 +7,8 @@
 #include <numeric>
 
 #include "base/expects.h"
-#include "publish/text.h"
-#include "publish/text_table.h"
+#include "publish/pages/text.h"
+#include "publish/pages/text_table.h"
 #include "publish/words.h"
 
 namespace flattail::publish {
@@ -45,7 +45,8 @@ bool are_whole_minutes(const std::vector<double>& edges_s) {
                        [](double edge) { return std::llround(edge) % 60 == 0; });
 }
 
-// "2:29", ":31", ... "3:01": the hour (or the minute, in short races) only when it changes.
+// "2:29", ":31", ... "3:01": the hour (or the minute, in short races) only when it
+// changes.
 std::vector<std::string> label_edges(const std::vector<double>& edges_s) {
     const bool has_hours = !edges_s.empty() && edges_s.back() >= 3600.0;
     const std::int64_t unit_s = has_hours && are_whole_minutes(edges_s) ? 60 : 1;

@@ -1,4 +1,4 @@
-#include "publish/write_files.h"
+#include "publish/tables/write_files.h"
 
 #include <fcntl.h>
 #include <fmt/format.h>
