@@ -33,8 +33,8 @@ struct SobolIndices {
 
 /// First-order and total indices of groups of columns, for rows x (groups + 2) model
 /// runs.
-/// Range: at least two rows; a group lists each of its columns once Source:
-/// METHOD 10.22, 10.23 (Saltelli et al. 2010, table 2 (b); Jansen 1999)
+/// Range: at least two rows; a group lists each of its columns once
+/// Source: METHOD 10.22, 10.23 (Saltelli et al. 2010, table 2 (b); Jansen 1999)
 SobolIndices estimate_indices(const UnitCubePair& points,
                               std::span<const std::vector<std::size_t>> groups,
                               const UnitCubeModel& model);

@@ -32,8 +32,8 @@ class WeightedSample {
 
     /// Limits for the quantile; -+infinity where the days are too few to give one.
     /// Equal weights in one stratum: exact binomial order statistics. Otherwise the
-    /// values at p -+ z standard errors of the distribution function. Source:
-    /// METHOD 10.5, 10.6 (David & Nagaraja 2003; Woodruff 1952)
+    /// values at p -+ z standard errors of the distribution function.
+    /// Source: METHOD 10.5, 10.6 (David & Nagaraja 2003; Woodruff 1952)
     Interval quantile_interval(double p, double confidence = kConfidence) const;
 
     /// Share of the weight at or below x.
