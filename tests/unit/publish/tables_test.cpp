@@ -14,8 +14,8 @@
 #include "publish/tables/csv_tables.h"
 #include "publish/tables/csv_text.h"
 #include "support/catch.h"
+#include "support/scratch_directory.h"
 #include "unit/publish/invented_findings.h"
-#include "unit/publish/scratch_directory.h"
 
 using namespace flattail;
 using namespace flattail::publish;

@@ -14,8 +14,8 @@
 
 #include "flattail/publish.h"
 #include "support/catch.h"
+#include "support/scratch_directory.h"
 #include "unit/publish/invented_findings.h"
-#include "unit/publish/scratch_directory.h"
 
 using namespace flattail;
 using namespace flattail::publish;

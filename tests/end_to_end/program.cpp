@@ -1,0 +1,126 @@
+#include "end_to_end/program.h"
+
+#include <fcntl.h>
+#include <pty.h>
+#include <stdlib.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <array>
+#include <csignal>
+
+#include "support/scratch_directory.h"
+
+namespace flattail::test {
+
+namespace {
+
+// The child becomes the program; 127 as shells have it when that fails.
+[[noreturn]] void become_program(const std::string& directory,
+                                 const std::vector<std::string>& words) {
+    std::vector<std::string> all{FLATTAIL_PROGRAM};
+    all.insert(all.end(), words.begin(), words.end());
+    std::vector<char*> pointers;
+    for (std::string& word : all) pointers.push_back(word.data());
+    pointers.push_back(nullptr);
+    if (::chdir(directory.c_str()) == 0) ::execv(FLATTAIL_PROGRAM, pointers.data());
+    ::_exit(127);
+}
+
+void send_to(int stream, const std::string& path) {
+    const int file = ::open(path.c_str(), O_WRONLY | O_CREAT | O_TRUNC, 0644);
+    if (file < 0 || ::dup2(file, stream) < 0) ::_exit(126);
+}
+
+int wait_for(pid_t child) {
+    int status = 0;
+    ::waitpid(child, &status, 0);
+    return WIFEXITED(status) ? WEXITSTATUS(status) : -WTERMSIG(status);
+}
+
+}  // namespace
+
+Ran run_program_into(const std::string& directory, const std::string& output_path,
+                     const std::vector<std::string>& words) {
+    const ScratchDirectory scratch;
+    const std::string errors_path = scratch.path() + "/errors";
+    const pid_t child = ::fork();
+    if (child == 0) {
+        send_to(STDOUT_FILENO, output_path);
+        send_to(STDERR_FILENO, errors_path);
+        become_program(directory, words);
+    }
+    Ran ran;
+    ran.exit_code = wait_for(child);
+    ran.errors = read_file(errors_path);
+    return ran;
+}
+
+Ran run_program(const std::string& directory, const std::vector<std::string>& words) {
+    const ScratchDirectory scratch;
+    const std::string output_path = scratch.path() + "/output";
+    Ran ran = run_program_into(directory, output_path, words);
+    ran.output = read_file(output_path);
+    return ran;
+}
+
+Ran run_on_terminal(const std::string& directory, const std::vector<std::string>& words,
+                    NoColor no_color, const std::string& interrupt_at) {
+    Ran ran;
+    int terminal = -1;
+    winsize size{};
+    size.ws_col = 80;
+    size.ws_row = 24;
+    const pid_t child = ::forkpty(&terminal, nullptr, nullptr, &size);
+    if (child < 0) return ran;
+    if (child == 0) {
+        ::setenv("TERM", "xterm", 1);
+        if (no_color == NoColor::kSet)
+            ::setenv("NO_COLOR", "1", 1);
+        else
+            ::unsetenv("NO_COLOR");
+        become_program(directory, words);
+    }
+    bool is_interrupted = interrupt_at.empty();
+    std::array<char, 4096> part;
+    // Reading fails once the other end of a terminal is closed.
+    for (ssize_t n; (n = ::read(terminal, part.data(), part.size())) > 0;) {
+        ran.output.append(part.data(), static_cast<std::size_t>(n));
+        if (is_interrupted || ran.output.find(interrupt_at) == std::string::npos)
+            continue;
+        ::kill(child, SIGINT);
+        is_interrupted = true;
+    }
+    ran.exit_code = wait_for(child);
+    ::close(terminal);
+    return ran;
+}
+
+void write_small_race(const std::string& directory) {
+    write_file(directory + "/race.toml", R"(
+[race]
+name = "Herons' short, invented"
+course = { distance = "20 km", climb = "120 m" }
+bike_start = "08:05"
+goal = "0:34:00"
+[rider]
+mass = "70 kg"
+position = "clip-ons"
+power = "220 W"
+[weather]
+temperature = "16 C"
+wind = "13 km/h"
+from = "WSW"
+[[setup]]
+name = "Butyl"
+tyre = "race 28 mm"
+inner = "butyl"
+pressure = { front = "68 psi", rear = "71 psi" }
+[[setup]]
+name = "Latex"
+like = "Butyl"
+inner = "latex"
+)");
+}
+
+}  // namespace flattail::test
