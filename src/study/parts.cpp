@@ -105,7 +105,6 @@ void add_parts(const Prepared& prepared, const findings::StudySample& sample,
     const findings::Estimate mass = estimate_part(times, 1, sample.design);
     pair.rolling_s = {rolling.value, rolling.standard_error};
     pair.mass_s = {mass.value, mass.standard_error};
-    pair.air_lost_s = {0.0, 0.0};
     const double flats = pair.mean_s.value - rolling.value - mass.value;
     pair.flats_s = {flats,
                     std::hypot(pair.mean_s.standard_error, rolling.standard_error)};
