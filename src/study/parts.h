@@ -14,7 +14,7 @@ namespace flattail::study {
 /// Rides every mixture of the two setups over the first days of the study; what those
 /// days leave unexplained of the full mean is sampling error, nearly all of it from
 /// flats, and goes there.
-/// Source: METHOD 10.25
+/// Source: METHOD 10.28
 void add_parts(const Prepared& prepared, const findings::StudySample& sample,
                const BlockExecutor& run, PairFindings& pair);
 

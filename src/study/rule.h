@@ -20,7 +20,7 @@ struct RuleResponse {
 /// Average time: the judged time itself. Goal and finish: 0 or 1. A percentile or the
 /// average of the worst days: its influence value, which has the right mean and, given
 /// what is not known, the right slope.
-/// Source: METHOD 10.26 (Hampel 1974; Rockafellar &
+/// Source: METHOD 10.29 (Hampel 1974; Rockafellar &
 /// Uryasev 2002)
 RuleResponse make_response(const findings::StudySample& sample,
                            const scenario::Model& model, scenario::RuleKind rule);

@@ -29,6 +29,14 @@ std::string read_heading_number(const std::string& line) {
     return read_number(line, hashes + 1);
 }
 
+// "- (4.2) The law" and "**7.1 The plane.**" begin an entry within a section.
+std::string read_entry_number(const std::string& line) {
+    for (const std::string opening : {"- (", "**"}) {
+        if (line.rfind(opening, 0) == 0) return read_number(line, opening.size());
+    }
+    return "";
+}
+
 std::vector<std::string> list_test_paths(const std::string& line) {
     std::vector<std::string> paths;
     for (std::size_t at = line.find("tests/"); at != std::string::npos;
@@ -90,6 +98,8 @@ Complaints find_dangling_citations(const std::vector<SourceFile>& files) {
     std::set<std::string> known;
     for (const Section& section : read_sections(method->text))
         known.insert(section.number);
+    for (const std::string& line : split_lines(method->text))
+        known.insert(read_entry_number(line));
     Complaints complaints;
     for (const SourceFile& file : files) {
         if (!is_code(file.path, {"src/", "include/", "tests/"})) continue;

@@ -1,7 +1,9 @@
 // METHOD.md and the code must point at each other, and at things that exist.
 //
 // A section of METHOD.md is a heading that begins with its number: "## 4. Rolling" or
-// "### 4.2 Temperature". Code cites it as "METHOD 4.2". A section with text of its own,
+// "### 4.2 Temperature"; an entry within it begins a line as "- (4.2)" or "**4.2
+// Title.**".
+// Code cites both as "METHOD 4.2". A section with text of its own,
 // that is one without numbered sections below it, names at least one file below tests/.
 #pragma once
 

@@ -30,6 +30,10 @@ TEST_CASE("a cited section is found by its number") {
     CHECK(cite("// The two losses of METHOD 4.").empty());
     CHECK(cite("// METHOD says more").empty());
     CHECK(cite("/// Source: METHOD 4.2.").size() == 1);
+    const SourceFile entries{"METHOD.md",
+                             "## 4 Rolling\n- (4.2) A law.\n**4.3 Another.**\n"};
+    const SourceFile citing{"src/a.h", "// METHOD 4.2 and METHOD 4.3, not METHOD 4.4"};
+    CHECK(find_dangling_citations({entries, citing}).size() == 1);
     CHECK(cite("/// Source: METHOD 4.11").size() == 1);
 }
 
