@@ -112,6 +112,25 @@ struct HistogramFindings {
     std::vector<std::vector<double>> standard_errors;  // of the shares
 };
 
+/// One setup on one day.
+struct DayRide {
+    double finish_s = 0.0;  // infinite without a finish
+    double lost_s = 0.0;    // to flats
+    int flats = 0;
+    int front_flats = 0;
+    int flats_at_speed = 0;
+    std::string ending;  // "finished", "over the cutoff", ...
+};
+
+/// Every ride of a study; empty unless it was asked for.
+/// Shapes: weight[day], group[day], rides[setup][day]
+struct DayTable {
+    std::vector<double> weight;
+    std::vector<int>
+        group;  // 0: drawn as it comes; 1 to 4: with 0, 1, 2, 3 or more points
+    std::vector<std::vector<DayRide>> rides;
+};
+
 /// How exactly the rides were computed.
 struct AccuracyCheck {
     std::int64_t rides_checked = 0;
@@ -156,6 +175,7 @@ struct Findings {
     HistogramFindings histogram;
     Verdict verdict;
     AccuracyCheck accuracy;
+    DayTable days;
     std::vector<std::string> cautions;  // of the whole race
 };
 

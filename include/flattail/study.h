@@ -35,6 +35,8 @@ struct StudyOptions {
     int threads = 0;
     DrawKind draw = DrawKind::kStratified;
     InstructionChoice instructions = InstructionChoice::kBest;
+    /// Keep every ride in Findings::days, for days.csv. Costs about 100 bytes per ride.
+    bool keep_days = false;
     /// Called with the share done in [0, 1], from one thread at a time; may be empty.
     std::function<void(double)> progress;
     /// Asked before each batch of days; true ends the study with the days done so far.

@@ -44,7 +44,7 @@ struct Words {
     std::string scenario, directory;
     std::vector<std::string> settings;
     std::string races, seed, threads, within;
-    bool plain = false, quiet = false, json = false;
+    bool plain = false, quiet = false, json = false, draws = false;
 };
 
 struct Known {
@@ -81,6 +81,7 @@ void add_race(CLI::App& app, Words& words) {
     add("--seed", words.seed, "Other luck, other seed (1)", "N");
     add("--threads", words.threads, "Threads; results stay the same (all)", "N");
     race.add_flag("--plain", words.plain, "Draw plain days, without extra flats");
+    race.add_flag("--draws", words.draws, "Also write days.csv, a row per day and setup");
     race.add_flag("--json", words.json, "Print findings.json instead of the page");
     race.add_flag("--quiet", words.quiet, "Print nothing but errors; tables are written");
     race.footer(
@@ -146,6 +147,7 @@ StudyOptions read_study(const Words& words) {
         study.threads = read_number<int>("--threads", words.threads, "2");
     }
     if (!words.within.empty()) study.within_s = read_within(words.within);
+    study.keep_days = words.draws;
     if (words.plain) study.draw = DrawKind::kPlain;
     return study;
 }

@@ -11,6 +11,7 @@
 #include "ride/block_ride.h"
 #include "study/accuracy.h"
 #include "study/blocks.h"
+#include "study/day_table.h"
 #include "study/facts.h"
 #include "study/knowledge.h"
 #include "study/parts.h"
@@ -171,6 +172,7 @@ Findings run_study(const Scenario& scenario, const StudyOptions& options) {
         study::state_facts(prepared, options, ridden.days, ridden.interrupted);
     study::state_rules(scenario.model(), findings);
     summarise(prepared, outcomes, run, findings);
+    if (options.keep_days) findings.days = study::list_days(outcomes);
     findings.accuracy = study::check_accuracy(prepared, outcomes, tallied.settled);
     return findings;
 }

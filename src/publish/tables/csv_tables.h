@@ -19,4 +19,7 @@ std::string write_paired_csv(const Findings& findings);
 /// Race days by finish time.
 std::string write_histogram_csv(const Findings& findings);
 
+/// Every ride: a row for each day and setup. Empty text when no days were kept.
+std::string write_days_csv(const Findings& findings);
+
 }  // namespace flattail::publish

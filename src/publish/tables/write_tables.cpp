@@ -105,6 +105,8 @@ void write_tables(const Findings& findings, const std::string& directory) {
         {"paired.csv", publish::write_paired_csv(findings)},
         {"histogram.csv", publish::write_histogram_csv(findings)},
         {"findings.json", write_findings_json(findings)}};
+    std::string days = publish::write_days_csv(findings);
+    if (!days.empty()) files.push_back({"days.csv", std::move(days)});
     files.push_back({"manifest.json", write_manifest(findings, files)});
     publish::write_files_together(directory, files);
 }
