@@ -2,6 +2,7 @@
 #pragma once
 
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -16,9 +17,12 @@ struct Model;
 
 /// Where a scenario comes from: a TOML file, and settings of the form "rider.power=240 W"
 /// that replace or add values as if the file had said so.
+/// With `text` the file is not read: the text stands for it, and files it points at are looked
+/// for beside `path`.
 struct ScenarioSource {
     std::string path;
     std::vector<std::string> settings;
+    std::optional<std::string> text = std::nullopt;
 };
 
 /// One value the scenario uses, as `flattail check` lists it.

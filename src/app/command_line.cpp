@@ -16,6 +16,7 @@ namespace {
 constexpr const char* kGuide =
     R"guide(flattail chooses a wheel setup for one race under the risk of flats.
 
+  flattail start race.toml     asks about race and rider and writes the scenario
   flattail check race.toml     the scenario as understood, with every default used
   flattail course race.toml    the course and its profile
   flattail race race.toml      rides 100,000 race days with every setup and compares
@@ -51,8 +52,10 @@ struct Known {
     const char* name;
     Command command;
 };
-constexpr Known kCommands[] = {
-    {"race", Command::kRace}, {"check", Command::kCheck}, {"course", Command::kCourse}};
+constexpr Known kCommands[] = {{"race", Command::kRace},
+                               {"check", Command::kCheck},
+                               {"course", Command::kCourse},
+                               {"start", Command::kStart}};
 
 [[noreturn]] void fail(const std::string& command, std::string what, std::string hint) {
     const std::string program = command.empty() ? "flattail" : "flattail " + command;
@@ -104,6 +107,16 @@ void add_course(CLI::App& app, Words& words) {
     course.add_option("--out", words.directory, "Also write course.csv into this folder")
         ->type_name("DIR");
     course.footer("Example:\n  flattail course lakeside.toml --out reports/lakeside");
+}
+
+void add_start(CLI::App& app, Words& words) {
+    CLI::App& start = *app.add_subcommand(
+        "start", "Asks about race, rider and wheels, and writes a scenario that runs.");
+    start.allow_extras();
+    start.add_option("FILE", words.scenario, "The file to write (race.toml)");
+    start.footer(
+        "Every question may be left open. Without a terminal it writes the commented "
+        "file.\n\nExample:\n  flattail start sunday.toml");
 }
 
 // A whole number, all of the text.
@@ -214,14 +227,14 @@ void refuse_beginning(const CLI::App& app) {
     std::vector<std::string> known;
     for (const Known& command : kCommands) known.emplace_back(command.name);
     fail("", fmt::format("there is no command '{}'", word),
-         ask_whether(suggest_name(word, known), "race, check or course"));
+         ask_whether(suggest_name(word, known), "start, check, course or race"));
 }
 
 Request make_request(const CLI::App& app, const Words& words) {
     const CLI::App& command = *app.get_subcommands().front();
     const std::string name = command.get_name();
     refuse_extras(app, command);
-    if (words.scenario.empty()) {
+    if (words.scenario.empty() && name != "start") {
         fail(name, "no scenario file is named", "flattail " + name + " race.toml");
     }
     const auto* known =
@@ -229,7 +242,7 @@ Request make_request(const CLI::App& app, const Words& words) {
                      [&name](const Known& candidate) { return name == candidate.name; });
     Request request;
     request.command = known->command;
-    request.scenario = words.scenario;
+    request.scenario = words.scenario.empty() ? "race.toml" : words.scenario;
     request.settings = words.settings;
     request.directory = words.directory;
     request.study = read_study(words);
@@ -250,6 +263,7 @@ std::variant<Request, Answer> read_command_line(const std::vector<std::string>& 
     add_race(app, filled);
     add_check(app, filled);
     add_course(app, filled);
+    add_start(app, filled);
     try {
         // CLI11 takes the words from the back.
         app.parse(std::vector<std::string>(words.rbegin(), words.rend()));

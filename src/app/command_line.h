@@ -10,7 +10,7 @@
 
 namespace flattail::app {
 
-enum class Command { kRace, kCheck, kCourse };
+enum class Command { kRace, kCheck, kCourse, kStart };
 
 struct Request {
     Command command = Command::kRace;

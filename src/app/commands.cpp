@@ -5,6 +5,7 @@
 #include <string>
 
 #include "app/interrupt.h"
+#include "app/start.h"
 #include "app/terminal.h"
 #include "flattail/publish.h"
 #include "flattail/scenario.h"
@@ -71,6 +72,7 @@ ExitCode show_course(const Request& request, const Scenario& scenario) {
 }  // namespace
 
 ExitCode run_command(const Request& request) {
+    if (request.command == Command::kStart) return run_start(request.scenario);
     const Scenario scenario = read_scenario({request.scenario, request.settings});
     switch (request.command) {
         case Command::kCheck:
@@ -78,6 +80,7 @@ ExitCode run_command(const Request& request) {
         case Command::kCourse:
             return show_course(request, scenario);
         case Command::kRace:
+        case Command::kStart:
             break;
     }
     return run_race(request, scenario);

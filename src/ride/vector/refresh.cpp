@@ -13,7 +13,7 @@ namespace lane = base::lane;
 
 // However long the day, a rider keeps this share of his power (assumption; unreachable
 // with the default fade).
-constexpr double kLeastFade = 0.3;
+constexpr double kLeastFade = 0.6;
 
 // A forecast value at each lane's own clock. Lanes run in the inner loop, so that it
 // vectorises however many hinges there are; without a forecast by the hour there are

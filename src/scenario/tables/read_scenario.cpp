@@ -104,6 +104,9 @@ Scenario build_scenario(Draft draft, input::Document document,
 }  // namespace
 
 Scenario read_scenario(const ScenarioSource& source) {
+    if (source.text) {
+        return scenario::read_scenario_text(*source.text, source.path, source.settings);
+    }
     Draft draft;
     draft.model.file = source.path;
     input::Document document = input::read_toml(source.path, draft.problems);

@@ -1,0 +1,111 @@
+#include "app/start.h"
+
+#include <fmt/format.h>
+#include <unistd.h>
+
+#include <filesystem>
+#include <fstream>
+#include <iostream>
+
+#include "app/start_file.h"
+#include "app/terminal.h"
+#include "flattail/scenario.h"
+
+namespace flattail::app {
+
+namespace {
+
+bool is_terminal() { return isatty(STDIN_FILENO) != 0 && isatty(STDOUT_FILENO) != 0; }
+
+// What is wrong with the answers so far, in the reader's words; empty when nothing is. The very
+// reader that will read the file judges them.
+std::string find_fault(const Answers& answers, const std::string& path) {
+    try {
+        ScenarioSource source;
+        source.path = path;
+        source.text = write_start_text(answers);
+        read_scenario(source);
+        return "";
+    } catch (const InvalidInput& error) {
+        const Problem& problem = error.problems().front();
+        return problem.hint.empty() ? problem.what : problem.what + " -> " + problem.hint;
+    }
+}
+
+std::string trim(const std::string& text) {
+    const std::size_t first = text.find_first_not_of(" \t\r");
+    if (first == std::string::npos) return "";
+    return text.substr(first, text.find_last_not_of(" \t\r") - first + 1);
+}
+
+bool is_unknown(const std::string& answer) {
+    return answer.empty() || answer == "?" || answer == "don't know" ||
+           answer == "no idea";
+}
+
+// A course in a file makes the three questions for a course without one needless.
+bool is_needless(const Question& question, const Answers& answers) {
+    const bool sketch =
+        question.key == "distance" || question.key == "climb" || question.key == "laps";
+    return sketch && answers.count("gpx") > 0;
+}
+
+// False when the input ends.
+bool ask(const Question& question, const std::string& path, Answers& answers) {
+    while (true) {
+        write_output(fmt::format("{}?\n  {}\n> ", question.text, question.hint));
+        std::cout.flush();
+        std::string line;
+        if (!std::getline(std::cin, line)) return false;
+        const std::string answer = trim(line);
+        if (is_unknown(answer)) return true;
+        Answers tried = answers;
+        tried[question.key] = answer;
+        const std::string fault = find_fault(tried, path);
+        if (fault.empty()) {
+            answers = std::move(tried);
+            return true;
+        }
+        write_output("  " + fault + "\n");
+    }
+}
+
+Answers ask_all(const std::string& path) {
+    write_output(
+        "A scenario in a few minutes. An empty line means \"don't know\": the program "
+        "then "
+        "uses a\nwide range or a default, and says so.\n\n");
+    Answers answers;
+    for (const Question& question : list_questions()) {
+        if (is_needless(question, answers)) continue;
+        if (!ask(question, path, answers)) break;
+    }
+    return answers;
+}
+
+void write_file(const std::string& path, const std::string& text) {
+    std::ofstream out(path, std::ios::binary);
+    out << text;
+    out.close();
+    if (!out) {
+        throw OutputFailed(path +
+                           ": cannot be written -> choose a folder you may write to");
+    }
+}
+
+}  // namespace
+
+ExitCode run_start(const std::string& path) {
+    if (std::filesystem::exists(path)) {
+        throw InvalidInput({{{path, 0, 0},
+                             "is there already",
+                             "name a new file: flattail start my-race.toml"}});
+    }
+    const Answers answers = is_terminal() ? ask_all(path) : Answers{};
+    write_file(path, write_start_text(answers));
+    write_output(fmt::format(
+        "\nWritten: {0}\nNext: flattail check {0}, flattail race {0}\n", path));
+    return ExitCode::kDone;
+}
+
+}  // namespace flattail::app
