@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "findings/sample/means.h"
 
@@ -36,12 +35,6 @@ double error_correlation(const WeightedSample& a, double edge_a, const WeightedS
         a.design(), [&](std::size_t day) { return influence_a(day) + influence_b(day); });
     const double covariance = 0.5 * (se_sum * se_sum - se_a * se_a - se_b * se_b);
     return std::clamp(covariance / (se_a * se_b), -1.0, 1.0);
-}
-
-double reach_of(double own, double other, double correlation) {
-    const double squares = own * own + other * other - 2 * correlation * own * other;
-    return std::isnan(squares) ? std::numeric_limits<double>::infinity()
-                               : std::sqrt(std::max(squares, 0.0));
 }
 
 }  // namespace
@@ -80,28 +73,16 @@ PairedFindings compare_pair(const SetupTimes& a, const SetupTimes& b,
     return found;
 }
 
-QuantileDifference estimate_quantile_difference(const WeightedSample& a,
-                                                const WeightedSample& b, double p,
-                                                double confidence) {
+Estimate estimate_quantile_difference(const WeightedSample& a, const WeightedSample& b,
+                                      double p) {
     FLATTAIL_EXPECTS(a.size() == b.size());
-    const double at_a = a.quantile(p), at_b = b.quantile(p);
-    if (!std::isfinite(at_a) || !std::isfinite(at_b)) {
-        const double unknown = std::numeric_limits<double>::quiet_NaN();
-        const double beyond = std::numeric_limits<double>::infinity();
-        return {at_a - at_b, unknown, {-beyond, beyond}};
-    }
-    const Interval limits_a = a.quantile_interval(p, confidence);
-    const Interval limits_b = b.quantile_interval(p, confidence);
-    const double correlation = error_correlation(a, at_a, b, at_b);
-    const double below_a = at_a - limits_a.low, above_a = limits_a.high - at_a;
-    const double below_b = at_b - limits_b.low, above_b = limits_b.high - at_b;
-    QuantileDifference found;
-    found.value = at_a - at_b;
-    found.interval = {found.value - reach_of(below_a, above_b, correlation),
-                      found.value + reach_of(above_a, below_b, correlation)};
-    found.standard_error =
-        (found.interval.high - found.interval.low) / (2 * normal_factor(confidence));
-    return found;
+    const Estimate at_a = a.estimate_quantile(p), at_b = b.estimate_quantile(p);
+    const double correlation = error_correlation(a, at_a.value, b, at_b.value);
+    const double se_a = at_a.standard_error, se_b = at_b.standard_error;
+    const double variance = se_a * se_a + se_b * se_b - 2 * correlation * se_a * se_b;
+    // Rounding may take a variance of zero below zero; an unknown one must stay unknown.
+    const double error = variance < 0 ? 0 : std::sqrt(variance);
+    return {at_a.value - at_b.value, error};
 }
 
 }  // namespace flattail::findings

@@ -35,17 +35,12 @@ PairedFindings compare_pair(const SetupTimes& a, const SetupTimes& b,
 std::vector<double> difference_by_day(std::span<const double> judged_a_s,
                                       std::span<const double> judged_b_s);
 
-struct QuantileDifference {
-    double value = 0;  ///< NaN if both quantiles are infinite
-    double standard_error = 0;
-    Interval interval;
-};
-
-/// Quantile of A minus quantile of B, with limits that know the days are shared.
-/// Both samples must stand on the same design.
-/// Source: METHOD 10.14 (Zou & Donner 2008)
-QuantileDifference estimate_quantile_difference(const WeightedSample& a,
-                                                const WeightedSample& b, double p,
-                                                double confidence = kConfidence);
+/// Quantile of A minus quantile of B; the error knows that the days are shared. Both samples
+/// must stand on the same design. Value NaN if both are infinite, error NaN if either is or
+/// the days are too few to give one.
+/// Accuracy: 95 % intervals hold 94 to 95.5 % at 1,000 days and more
+/// Source: METHOD 10.14 (Woodruff 1952; Francisco & Fuller 1991)
+Estimate estimate_quantile_difference(const WeightedSample& a, const WeightedSample& b,
+                                      double p);
 
 }  // namespace flattail::findings

@@ -1,6 +1,6 @@
 #include "findings/knowledge/fit.h"
 
-#include <cmath>
+#include <algorithm>
 #include <utility>
 
 #include "base/expects.h"
@@ -39,23 +39,21 @@ KnowledgeFit::KnowledgeFit(KnowledgeFeatures features, std::size_t responses)
 void KnowledgeFit::add_block(const KnowledgeBlock& block) {
     FLATTAIL_EXPECTS(block.score.size() == features_.inputs);
     FLATTAIL_EXPECTS(block.response.size() == responses_);
-    for (std::size_t first = 0; first < kJackknifeGroups; ++first) {
-        if (first >= block.weight.size()) break;
-        add_group(block, (days_ + first) % kJackknifeGroups, first);
+    for (std::size_t first = 0, end = 0; first < block.weight.size(); first = end) {
+        const std::size_t left_in_run = kJackknifeRun - days_ % kJackknifeRun;
+        end = std::min(first + left_in_run, block.weight.size());
+        add_run(block, first, end - first);
+        days_ += end - first;
     }
-    days_ += block.weight.size();
 }
 
-void KnowledgeFit::add_group(const KnowledgeBlock& block, std::size_t group,
-                             std::size_t first_day) {
-    const std::size_t days =
-        (block.weight.size() - first_day + kJackknifeGroups - 1) / kJackknifeGroups;
+void KnowledgeFit::add_run(const KnowledgeBlock& block, std::size_t first,
+                           std::size_t days) {
     rows_.resize(static_cast<Eigen::Index>(days),
                  static_cast<Eigen::Index>(features_.size() + responses_));
     const auto copy = [&](std::size_t column, std::span<const double> from) {
-        double* to = rows_.col(static_cast<Eigen::Index>(column)).data();
-        for (std::size_t row = 0; row < days; ++row)
-            to[row] = from[first_day + row * kJackknifeGroups];
+        std::copy_n(from.data() + first, days,
+                    rows_.col(static_cast<Eigen::Index>(column)).data());
     };
     for (std::size_t i = 0; i < features_.inputs; ++i)
         copy(features_.linear(i), block.score[i]);
@@ -66,6 +64,7 @@ void KnowledgeFit::add_group(const KnowledgeBlock& block, std::size_t group,
     copy(0, block.weight);
     rows_.col(0) = rows_.col(0).cwiseSqrt();
     rows_.rightCols(rows_.cols() - 1).array().colwise() *= rows_.col(0).array();
+    const std::size_t group = days_ / kJackknifeRun % kJackknifeGroups;
     gram_[group].selfadjointView<Eigen::Lower>().rankUpdate(rows_.transpose());
 }
 
@@ -85,13 +84,15 @@ void KnowledgeFit::fill_derived_terms() {
 void KnowledgeFit::merge(const KnowledgeFit& other) {
     FLATTAIL_EXPECTS(other.features_.size() == features_.size());
     FLATTAIL_EXPECTS(other.responses_ == responses_);
+    FLATTAIL_EXPECTS(days_ % kJackknifeRun == 0);
+    const std::size_t runs = days_ / kJackknifeRun;
     for (std::size_t group = 0; group < kJackknifeGroups; ++group)
-        gram_[(days_ + group) % kJackknifeGroups] += other.gram_[group];
+        gram_[(runs + group) % kJackknifeGroups] += other.gram_[group];
     days_ += other.days_;
 }
 
 KnowledgeModel KnowledgeFit::solve() const {
-    FLATTAIL_EXPECTS(days_ > kJackknifeGroups * features_.size() / 2);
+    FLATTAIL_EXPECTS(days_ > 0);
     const auto terms = static_cast<Eigen::Index>(features_.size());
     const auto setups = static_cast<Eigen::Index>(responses_);
     Eigen::MatrixXd all = Eigen::MatrixXd::Zero(terms + setups, terms + setups);
@@ -101,6 +102,9 @@ KnowledgeModel KnowledgeFit::solve() const {
     model.features = features_;
     for (const Eigen::MatrixXd& gram : gram_) {
         const Eigen::MatrixXd rest = symmetric(all - gram);
+        // A short stream fills fewer groups: leaving out an empty one changes nothing,
+        // leaving out the only one leaves nothing.
+        if (gram(0, 0) == 0 || rest(0, 0) <= 0) continue;
         model.replicate.push_back(solve_normal_equations(rest, terms));
         model.mean_replicate.push_back(means_of_responses(rest, terms));
     }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "base/expects.h"
 #include "findings/sample/weighted_sample.h"
@@ -54,6 +55,8 @@ FittedSpread measure_spread(const KnowledgeModel& model, const Contrast& contras
     }
     const auto groups = static_cast<double>(model.replicate.size());
     spread.noise *= (groups - 1) / groups;
+    // Without groups to leave out nothing says that any of the spread is real.
+    if (model.replicate.empty()) spread.noise = spread.variance;
     return spread;
 }
 
@@ -66,6 +69,7 @@ double variance_of_response(const KnowledgeModel& model, const Contrast& contras
 }  // namespace
 
 double jackknife_error(std::span<const double> replicate) {
+    if (replicate.empty()) return std::numeric_limits<double>::quiet_NaN();
     const auto groups = static_cast<double>(replicate.size());
     double sum = 0;
     for (const double value : replicate) sum += value;

@@ -63,6 +63,12 @@ double share_beating(const KnowledgeModel& model, const Eigen::MatrixXd& terms,
     return estimate_mean(agreement(one, rule.better), Design{weight, {}}).value;
 }
 
+// A margin within its own computing error says that too few days were ridden, and nothing
+// about the setups. An unknown error counts as too large.
+bool is_told_apart(const Estimate& margin) {
+    return margin.value > normal_factor(kConfidence) * margin.standard_error;
+}
+
 }  // namespace
 
 Strength grade(double share_agreeing, double margin, double matters) {
@@ -91,7 +97,8 @@ Verdict reach_verdict(const KnowledgeModel& model, const KnowledgeDraws& draws,
     // beat.
     const double share = verdict.choice == rule.against ? verdict.share_agreeing.value
                                                         : verdict.share_beats_against;
-    verdict.strength = grade(share, verdict.margin.value, rule.matters);
+    if (is_told_apart(verdict.margin))
+        verdict.strength = grade(share, verdict.margin.value, rule.matters);
     return verdict;
 }
 

@@ -30,6 +30,7 @@ struct Verdict {
     Strength strength = Strength::kTossUp;
 };
 
+/// Also a toss-up: a margin within its own 95 % computing error.
 /// Source: METHOD 10.21
 Verdict reach_verdict(const KnowledgeModel& model, const KnowledgeDraws& draws,
                       const VerdictRule& rule);

@@ -149,12 +149,23 @@ Interval WeightedSample::binomial_interval(double p, double confidence) const {
             limits.high > days ? kInfinity : at(limits.high)};
 }
 
-Interval WeightedSample::quantile_interval(double p, double confidence) const {
-    FLATTAIL_EXPECTS(p > 0 && p < 1);
-    if (is_plain_) return binomial_interval(p, confidence);
+Interval WeightedSample::share_interval(double p, double confidence) const {
     const double reach =
         normal_factor(confidence) * share_of_ranks(0, rank_of(p) + 1).standard_error;
     return {value_at_share(p - reach), value_at_share(p + reach)};
+}
+
+Interval WeightedSample::quantile_interval(double p, double confidence) const {
+    FLATTAIL_EXPECTS(p > 0 && p < 1);
+    return is_plain_ ? binomial_interval(p, confidence) : share_interval(p, confidence);
+}
+
+Estimate WeightedSample::estimate_quantile(double p) const {
+    FLATTAIL_EXPECTS(p > 0 && p < 1);
+    const Interval limits = share_interval(p, kConfidence);
+    const double error = 0.5 * (limits.high - limits.low) / normal_factor(kConfidence);
+    const double unknown = std::numeric_limits<double>::quiet_NaN();
+    return {quantile(p), std::isfinite(error) ? error : unknown};
 }
 
 RankLimits quantile_ranks(double days, double p, double confidence) {

@@ -36,6 +36,11 @@ class WeightedSample {
     /// Source: METHOD 10.5, 10.6 (David & Nagaraja 2003; Woodruff 1952)
     Interval quantile_interval(double p, double confidence = kConfidence) const;
 
+    /// The quantile with a standard error: half the distance of the values one normal
+    /// factor of standard errors apart in share, divided by that factor. NaN if infinite.
+    /// Source: METHOD 10.6 (Woodruff 1952; Francisco & Fuller 1991)
+    Estimate estimate_quantile(double p) const;
+
     /// Share of the weight at or below x.
     Estimate cdf(double x) const;
 
@@ -55,6 +60,7 @@ class WeightedSample {
     std::vector<Sums> sums_below(std::size_t rank) const;
     Estimate share_of_ranks(std::size_t first, std::size_t end) const;
     Interval binomial_interval(double p, double confidence) const;
+    Interval share_interval(double p, double confidence) const;
     void lay_checkpoints();
 
     std::span<const double> values_;

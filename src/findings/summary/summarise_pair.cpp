@@ -94,7 +94,7 @@ PairFindings summarise_pair(const StudySample& sample, const scenario::Model& mo
         pair.percentiles.push_back(make_row(difference, percent));
     }
     pair.median_s = read_median(difference);
-    const QuantileDifference p95 =
+    const Estimate p95 =
         estimate_quantile_difference(*sample.finish[s], *sample.finish[against], 0.95);
     pair.p95_difference_s = {p95.value, p95.standard_error};
     add_independent(sample, model, s, pair);

@@ -84,6 +84,18 @@ TEST_CASE("two new setups alike split the draws, yet both beat the old one") {
     CHECK(verdict.margin.value == Approx(60).epsilon(.02));
 }
 
+TEST_CASE("too few days to tell the setups apart are a toss-up, however few") {
+    // Luck of sd 400 s on each side against a gain of 20 s.
+    const MadeLaw law{1, 2, 400, [](const std::vector<double>&, std::size_t k) {
+                          return k == 0 ? 9500.0 : 9480.0;
+                      }};
+    for (const std::size_t count : {1u, 5u, 64u, 65u, 500u}) {
+        const MadeDays days = make_days(law, count, 3);
+        const Verdict verdict = reach_verdict(fit_days(days, {1, {}}), days.draws(), {});
+        CHECK(verdict.strength == Strength::kTossUp);
+    }
+}
+
 TEST_CASE("one setup alone is its own runner-up and no recommendation") {
     MadeDays days = days_with(0, 1);
     days.response.resize(1);

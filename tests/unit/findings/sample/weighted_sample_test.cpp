@@ -112,6 +112,10 @@ TEST_CASE("interval widths match the standard error of a normal quantile") {
     };
     CHECK(width(.95) == Approx(.0211318751).epsilon(.03));
     CHECK(width(.99) == Approx(.0373323626).epsilon(.04));
+    CHECK(sample.estimate_quantile(.95).standard_error ==
+          Approx(.0211318751).epsilon(.03));
+    CHECK(sample.estimate_quantile(.99).standard_error ==
+          Approx(.0373323626).epsilon(.04));
     CHECK_FALSE(width(.95) == Approx(.0211318751 * 1.1).epsilon(.03));
 }
 
