@@ -131,21 +131,28 @@ void triangular(const double* u, const TriangleEnds& ends, double* out) {
     }
 }
 
+// Two loops: the first finds each lane's cell and the place in it, the second fetches the
+// coefficients, which has to be a gather.
 void cubic_cells(const double* z, const CubicCells& table, double* out) {
     const double first = table.first_score;
     const double per_score = table.cells_per_score;
     const double last_place = static_cast<double>(table.cells);
     const int last_cell = table.cells - 1;
-    const double* coefficients = table.coefficients;
-    FLATTAIL_LANES
+    int start[kLanes];
+    double x[kLanes];
     for (int i = 0; i < kLanes; ++i) {
         const double place = lane::smaller_of(
             lane::larger_of((z[i] - first) * per_score, 0.0), last_place);
         const int whole = static_cast<int>(place);
         const int cell = whole < last_cell ? whole : last_cell;
-        const double x = place - static_cast<double>(cell);
-        const double* c = coefficients + 4 * cell;
-        out[i] = c[0] + x * (c[1] + x * (c[2] + x * c[3]));
+        start[i] = 4 * cell;
+        x[i] = place - static_cast<double>(cell);
+    }
+    const double* __restrict c = table.coefficients;
+    FLATTAIL_LANES
+    for (int i = 0; i < kLanes; ++i) {
+        const int at = start[i];
+        out[i] = c[at] + x[i] * (c[at + 1] + x[i] * (c[at + 2] + x[i] * c[at + 3]));
     }
 }
 

@@ -1,5 +1,6 @@
 #include "sampling/vector_math.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstring>
@@ -66,6 +67,14 @@ std::vector<NamedLoop> list_loops() {
          }},
         {"affine", [](auto& m, auto* u, auto* out) { m.affine(u, 0.1, 3.3, out); }},
         {"clamp", [](auto& m, auto* u, auto* out) { m.clamp(u, 0.3, 0.6, out); }},
+        {"combine_modes",
+         [=](auto& m, auto* u, auto* out) {
+             std::array<double, 2 * kLanes> score;
+             std::copy_n(u, kLanes, score.data());
+             m.normal_quantile(u, score.data() + kLanes);
+             const std::array<double, 2> weight{0.3, -0.7};
+             m.combine_modes({1.0, 2, weight.data(), score.data()}, out);
+         }},
         {"split_scale",
          [=](auto& m, auto* u, auto* out) {
              m.split_scale(stretch(m, u, -3, 3).data(), {10.0, 0.7, 1.9}, out);
@@ -165,5 +174,19 @@ TEST_CASE("scores beyond the cells take the value at their end") {
         CHECK(out[1] == 7.0);
         CHECK(out[2] == 2.0);
         CHECK(out[3] == 7.0);
+    }
+}
+
+TEST_CASE("modes are added with their weights") {
+    std::array<double, 2 * kLanes> score;
+    for (std::size_t i = 0; i < score.size(); ++i) score[i] = static_cast<double>(i);
+    const std::array<double, 2> weight{2.0, -0.5};
+    Block out;
+    for (const auto set : base::supported_instruction_sets()) {
+        const ModeSum sum{10.0, 2, weight.data(), score.data()};
+        vector_math(set).combine_modes(sum, out.data());
+        // 10 + 2 i - (64 + i) / 2
+        CHECK(out[0] == -22.0);
+        CHECK(out[63] == 72.5);
     }
 }
