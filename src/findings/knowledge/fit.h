@@ -24,9 +24,9 @@ struct KnowledgeBlock {
 /// groups would differ by their strata and estimation noise would be overstated.
 inline constexpr std::size_t kJackknifeRun = 64;
 
-/// Weighted least squares of every setup's figure (judged time, or 0/1 for the goal) on the
-/// same terms. Runs of 64 days go to 16 groups in turn; leaving one group out at a time
-/// gives the errors of everything derived.
+/// Weighted least squares of every setup's figure (judged time, or 0/1 for the goal) on
+/// the same terms. Runs of 64 days go to 16 groups in turn; leaving one group out at a
+/// time gives the errors of everything derived.
 /// Range:    at least one day; without a second group all errors are unknown (NaN)
 /// Accuracy: the same stream in the same blocks gives the same bits
 /// Source:  METHOD 10.16, 10.17 (Strong, Oakley & Brennan 2014; Kott 2001 for the groups)

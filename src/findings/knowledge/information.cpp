@@ -13,7 +13,7 @@ namespace {
 
 double sign_of(Better better) { return better == Better::kSmaller ? -1 : 1; }
 
-void expect_whole(const StatesOfKnowledge& states) {
+void expect_whole([[maybe_unused]] const StatesOfKnowledge& states) {
     FLATTAIL_EXPECTS(states.setups > 0);
     FLATTAIL_EXPECTS(states.expected.size() == states.probability.size() * states.setups);
 }

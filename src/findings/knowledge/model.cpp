@@ -16,8 +16,7 @@ constexpr double kCouldBeHigh = 0.95;
 
 Eigen::Index at(std::size_t index) { return static_cast<Eigen::Index>(index); }
 
-Eigen::VectorXd kept_terms(const KnowledgeModel& model, const std::vector<double>& kept) {
-    FLATTAIL_EXPECTS(kept.size() == model.features.size());
+Eigen::VectorXd kept_terms(const std::vector<double>& kept) {
     return Eigen::Map<const Eigen::VectorXd>(kept.data(), at(kept.size()));
 }
 
@@ -131,7 +130,8 @@ Eigen::MatrixXd expected_against(const KnowledgeModel& model, std::size_t base,
     const auto& fit = is_full ? model.coefficient : model.replicate[reading.left_out];
     const auto& means =
         is_full ? model.response_mean : model.mean_replicate[reading.left_out];
-    const Eigen::VectorXd kept = kept_terms(model, reading.kept);
+    FLATTAIL_EXPECTS(reading.kept.size() == model.features.size());
+    const Eigen::VectorXd kept = kept_terms(reading.kept);
     Eigen::MatrixXd slope = Eigen::MatrixXd::Zero(fit.rows(), fit.cols());
     Eigen::RowVectorXd start = Eigen::RowVectorXd::Zero(fit.cols());
     for (std::size_t setup = 0; setup < static_cast<std::size_t>(fit.cols()); ++setup) {

@@ -39,7 +39,8 @@ struct KnowledgeModel {
     std::vector<Eigen::VectorXd> mean_replicate;  ///< response_mean, one group left out
 };
 
-/// Jackknife standard error from the values with one group left out; NaN if there are none.
+/// Jackknife standard error from the values with one group left out; NaN if there are
+/// none.
 /// Source: METHOD 10.17 (Kott 2001, delete-a-group jackknife)
 double jackknife_error(std::span<const double> replicate);
 
