@@ -17,8 +17,8 @@ struct Model;
 
 /// Where a scenario comes from: a TOML file, and settings of the form "rider.power=240 W"
 /// that replace or add values as if the file had said so.
-/// With `text` the file is not read: the text stands for it, and files it points at are looked
-/// for beside `path`.
+/// With `text` the file is not read: the text stands for it, and files it points at are
+/// looked for beside `path`.
 struct ScenarioSource {
     std::string path;
     std::vector<std::string> settings;

@@ -17,8 +17,8 @@ namespace {
 
 bool is_terminal() { return isatty(STDIN_FILENO) != 0 && isatty(STDOUT_FILENO) != 0; }
 
-// What is wrong with the answers so far, in the reader's words; empty when nothing is. The very
-// reader that will read the file judges them.
+// What is wrong with the answers so far, in the reader's words; empty when nothing is.
+// The very reader that will read the file judges them.
 std::string find_fault(const Answers& answers, const std::string& path) {
     try {
         ScenarioSource source;

@@ -119,7 +119,8 @@ void write_surroundings(Lines& out) {
     }
 }
 
-// Common practice: 4.5 and 4.8 bar for 28 mm and a rider of ordinary mass; wide tyres less.
+// Common practice: 4.5 and 4.8 bar for 28 mm and a rider of ordinary mass; wide tyres
+// less.
 std::string write_pressure(const Lines& out) {
     const auto stated = split_list(out.get("pressure"));
     if (stated.size() > 1) {

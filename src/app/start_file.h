@@ -19,8 +19,9 @@ const std::vector<Question>& list_questions();
 
 using Answers = std::map<std::string, std::string>;
 
-/// The scenario as commented TOML. What was not answered stands as a comment with its default,
-/// or with a wide range where the program has no default; so the text always runs.
+/// The scenario as commented TOML. What was not answered stands as a comment with its
+/// default, or with a wide range where the program has no default; so the text always
+/// runs.
 std::string write_start_text(const Answers& answers);
 
 }  // namespace flattail::app

@@ -35,9 +35,9 @@ PairedFindings compare_pair(const SetupTimes& a, const SetupTimes& b,
 std::vector<double> difference_by_day(std::span<const double> judged_a_s,
                                       std::span<const double> judged_b_s);
 
-/// Quantile of A minus quantile of B; the error knows that the days are shared. Both samples
-/// must stand on the same design. Value NaN if both are infinite, error NaN if either is or
-/// the days are too few to give one.
+/// Quantile of A minus quantile of B; the error knows that the days are shared. Both
+/// samples must stand on the same design. Value NaN if both are infinite, error NaN if
+/// either is or the days are too few to give one.
 /// Accuracy: 95 % intervals hold 94 to 95.5 % at 1,000 days and more
 /// Source: METHOD 10.14 (Woodruff 1952; Francisco & Fuller 1991)
 Estimate estimate_quantile_difference(const WeightedSample& a, const WeightedSample& b,

@@ -89,7 +89,8 @@ TEST_CASE("a wrong word is named, with the word that was meant") {
     for (const Case& c : std::vector<Case>{
              {{"rcae", "race.toml"},
               "flattail: there is no command 'rcae' -> did you mean race?"},
-             {{"simulate"}, "there is no command 'simulate' -> start, check, course or race"},
+             {{"simulate"},
+              "there is no command 'simulate' -> start, check, course or race"},
              {{"race", "--seeed", "4", "race.toml"},
               "flattail race: there is no option '--seeed' -> did you mean --seed?"},
              {{"check", "race.toml", "--out=x"},

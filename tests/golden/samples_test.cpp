@@ -1,6 +1,6 @@
-// The shipped samples are what the program writes now, and what it writes obeys laws that do not
-// depend on any pinned number. To accept a wanted change: the target sample_reports, then read
-// the difference.
+// The shipped samples are what the program writes now, and what it writes obeys laws that
+// do not depend on any pinned number. To accept a wanted change: the target
+// sample_reports, then read the difference.
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>

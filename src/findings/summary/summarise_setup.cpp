@@ -88,8 +88,8 @@ void add_flat_costs(const StudySample& sample, std::size_t s, SetupFindings& f) 
     for (std::size_t day = 0; day < tallies.size(); ++day) {
         flats += sample.design.weight[day] * tallies[day].flats;
         if (tallies[day].flats == 0 || is_unfinished(tallies[day])) continue;
-        // Within sight of the line a rider rolls over it: that flat cost nothing, and would hide
-        // what a flat costs where hardly anyone can mend one.
+        // Within sight of the line a rider rolls over it: that flat cost nothing, and
+        // would hide what a flat costs where hardly anyone can mend one.
         if (sample.design.weight[day] <= 0.0 || lost[day] <= 0.0F) continue;
         cost.push_back(static_cast<double>(lost[day]));
         weight.push_back(sample.design.weight[day]);

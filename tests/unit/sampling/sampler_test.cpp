@@ -79,8 +79,8 @@ std::vector<double> draw_sample(const Distribution& d, int blocks,
     return sample;
 }
 
-/// The largest distance between the cubics and the exact value at a score, in sd, over the
-/// whole table.
+/// The largest distance between the cubics and the exact value at a score, in sd, over
+/// the whole table.
 double measure_table_error(const Distribution& d) {
     constexpr int kBlocksTried = 100;
     const Sampler sampler(d, widest_math());
@@ -144,7 +144,8 @@ TEST_CASE("scores beyond the table are computed exactly") {
     z[4] = -9.0;
     z[5] = 8.5;
     Sampler(d, widest_math()).fill_from_scores(z.data(), value.data());
-    // Exponential of mean 1: -ln Phi(-9), Phi(-9) = 1.12858840595384e-19 and -log(1 - same).
+    // Exponential of mean 1: -ln Phi(-9), Phi(-9) = 1.12858840595384e-19 and -log(1 -
+    // same).
     CHECK(value[3] == Approx(-std::log(1.12858840595384e-19)).epsilon(1e-12));
     CHECK(value[4] == Approx(1.12858840595384e-19).epsilon(1e-10));
     CHECK(value[5] < value[3]);

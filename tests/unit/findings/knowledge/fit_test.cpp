@@ -107,9 +107,10 @@ TEST_CASE("errors by leaving groups out are those of least squares") {
 }
 
 TEST_CASE("days that take turns between strata do not blur the errors") {
-    // Of every 16 days the first 8 are never flat and the rest always, weight .1: groups of
-    // day number mod 16 would each hold one kind only. The mean of a difference that jumps
-    // by 500 s between the kinds is then known to within luck (sd 5 s), not to 500 s.
+    // Of every 16 days the first 8 are never flat and the rest always, weight .1: groups
+    // of day number mod 16 would each hold one kind only. The mean of a difference that
+    // jumps by 500 s between the kinds is then known to within luck (sd 5 s), not to 500
+    // s.
     MadeLaw law = polynomial(5);
     MadeDays days = make_days(law, 16384, 7);
     for (std::size_t day = 0; day < 16384; ++day) {
