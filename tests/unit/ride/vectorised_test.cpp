@@ -1,5 +1,5 @@
-// Every loop over lanes of the kernel became vector code: in the compiled AVX2 variant no square
-// root is taken of a single number, and many are taken of four at once.
+// Every loop over lanes of the kernel became vector code: in the compiled AVX2 variant no
+// square root is taken of a single number, and many are taken of four at once.
 #if !defined(FLATTAIL_OTHER_CODE) && !defined(__clang__)
 
 #include <array>
@@ -52,7 +52,8 @@ TEST_CASE("every loop of the kernel takes its square roots four at a time") {
         return;
     }
     CHECK(count(code, "vsqrtsd") == 0);
-    // The fast and the simple step, the settling of each, the converged root, the push-off.
+    // The fast and the simple step, the settling of each, the converged root, the
+    // push-off.
     CHECK(count(code, "vsqrtpd") >= 6);
 }
 
