@@ -66,7 +66,8 @@ void add_independent(const StudySample& sample, const scenario::Model& model,
     const PairedFindings found =
         compare_pair({finish, judged},
                      {sample.finish_s[against], sample.judged_s[against]}, sample.design);
-    pair.mean_independent_s = to_figure(found.mean_difference_s);
+    // The means are equal by construction, so shared luck tells the error of both.
+    pair.mean_independent_s = {found.mean_difference_s.value, pair.mean_s.standard_error};
     pair.faster_independent = to_figure(found.chance_faster);
 }
 

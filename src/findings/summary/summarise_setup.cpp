@@ -84,9 +84,7 @@ void add_flat_costs(const StudySample& sample, std::size_t s, SetupFindings& f) 
     const auto tallies = sample.outcomes->tallies(s);
     const auto lost = sample.outcomes->lost(s);
     std::vector<double> cost, weight;
-    double flats = 0.0;
     for (std::size_t day = 0; day < tallies.size(); ++day) {
-        flats += sample.design.weight[day] * tallies[day].flats;
         if (tallies[day].flats == 0 || is_unfinished(tallies[day])) continue;
         // Within sight of the line a rider rolls over it: that flat cost nothing, and
         // would hide what a flat costs where hardly anyone can mend one.
