@@ -1,5 +1,6 @@
-// One stop on a flat road, apart from everything else: riding at steady speed, noticing, easing
-// off, the repair, and getting under way again, against closed forms and adaptive Runge-Kutta.
+// One stop on a flat road, apart from everything else: riding at steady speed, noticing,
+// easing off, the repair, and getting under way again, against closed forms and adaptive
+// Runge-Kutta.
 #include <cmath>
 
 #include "support/catch.h"
