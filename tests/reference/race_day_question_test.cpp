@@ -1,7 +1,7 @@
-// "Two tubes are worth 12 W: how many minutes over 90 km?" Independent figures: computed from the
-// power balance of Martin et al. 1998 for CdA .28, Crr .0035, 85 kg, 1.2 kg/m3, efficiency .97,
-// still air; 12 W a pair at 45 km/h and 85 kg is a change of Crr of .00115. Bound: 5 %, since the
-// question fixes no bearings and no reference temperature.
+// "Two tubes are worth 12 W: how many minutes over 90 km?" Independent figures: computed
+// from the power balance of Martin et al. 1998 for CdA .28, Crr .0035, 85 kg, 1.2 kg/m3,
+// efficiency .97, still air; 12 W a pair at 45 km/h and 85 kg is a change of Crr of
+// .00115. Bound: 5 %, since the question fixes no bearings and no reference temperature.
 #include <cmath>
 
 #include "flattail/study.h"
