@@ -78,9 +78,10 @@ void add_race(CLI::App& app, Words& words) {
                              const char* type) {
         race.add_option(name, text, help)->type_name(type);
     };
-    add("--out", words.directory, "Folder for tables (reports/run/<race name>)", "DIR");
+    add("--out", words.directory, "Folder for tables (reports/run/<file name>)", "DIR");
     add("--races", words.races, "Race days to draw (100000)", "N");
-    add("--within", words.within, "Stop when differences are this exact", "TIME");
+    add("--within", words.within, "Stop earlier, when differences are this exact",
+        "TIME");
     add("--seed", words.seed, "Other luck, other seed (1)", "N");
     add("--threads", words.threads, "Threads; results stay the same (all)", "N");
     race.add_flag("--plain", words.plain, "Draw plain days, without extra flats");

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <filesystem>
 #include <string>
 
 #include "app/interrupt.h"
@@ -17,7 +18,12 @@ namespace {
 
 std::string choose_directory(const Request& request, const Scenario& scenario) {
     if (!request.directory.empty()) return request.directory;
-    return "reports/run/" + name_directory(scenario.name());
+    // Named after the file, or its folder for a plain "scenario.toml": two scenarios of
+    // one race then keep their tables apart.
+    const std::filesystem::path file(request.scenario);
+    std::string name = file.stem().string();
+    if (name == "scenario") name = file.parent_path().filename().string();
+    return "reports/run/" + name_directory(name.empty() ? scenario.name() : name);
 }
 
 Findings ride_study(const Request& request, const Scenario& scenario) {

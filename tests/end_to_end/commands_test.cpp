@@ -187,11 +187,11 @@ TEST_CASE("race prints the page and writes every table") {
     CHECK(ran.exit_code == 0);
     CHECK(contains(ran.output, "2 setups, 4,096 race days"));
     CHECK(contains(ran.output, "CHOICE"));
-    CHECK(contains(ran.output, "Tables: reports/run/herons-short-invented\n"));
+    CHECK(contains(ran.output, "Tables: reports/run/race\n"));
     CHECK(find_widest(ran.output) <= 80);
     CHECK_FALSE(contains(ran.output, "\x1b"));
     CHECK_FALSE(contains(ran.errors, "%"));
-    const std::string directory = scratch.path() + "/reports/run/herons-short-invented/";
+    const std::string directory = scratch.path() + "/reports/run/race/";
     for (const char* table : kTables) CHECK_FALSE(read_file(directory + table).empty());
     const json manifest = json::parse(read_file(directory + "manifest.json"));
     CHECK(manifest["race_days"] == 4096);

@@ -159,7 +159,7 @@ Lines lay_setups(const Findings& findings, const PageOptions& options) {
                                       Ink::kStrong, options.colour));
     append_wrapped(lines,
                    "LOSE " + upper_ascii(lost) + ": " + lost +
-                       " or more lost to flats, or no finish.",
+                       " or more lost to flats, or the race lost to one.",
                    options, "  ");
     if (is_any_vetoed(findings)) {
         append_wrapped(lines, "x: ruled out, see CAUTION; shown, never chosen.", options,

@@ -239,9 +239,9 @@ struct Reader {
         if (limitless.empty()) return;
         draft.model.warnings.push_back(
             {first_limitless,
-             fmt::format(
-                 "rim pressure limit not given for {}: no pump advice until it is",
-                 fmt::join(limitless, ", ")),
+             fmt::format("rim pressure limit not given for {}: no pressure was checked "
+                         "against it",
+                         fmt::join(limitless, ", ")),
              "write rim = { most = \"6.5 bar\" }", Severity::kWarning});
     }
 

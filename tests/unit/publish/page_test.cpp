@@ -70,7 +70,7 @@ Invented example: rider, place and day are fictional.
                       DAY       ARE WITHIN   GOAL  A FLAT  5 MIN  FINISH
   Butyl (on now)  2:36:20  2:29:28-2:43:12     36     4.0    3.7     0.3
 > Latex           2:35:02  2:28:10-2:41:54     50     4.7    4.4     0.4
-  LOSE 5 MIN: 5 min or more lost to flats, or no finish.
+  LOSE 5 MIN: 5 min or more lost to flats, or the race lost to one.
 
                             1 IN 10   NO FINISH,
 WHAT A FLAT COSTS  USUALLY     OVER   MOSTLY BECAUSE
