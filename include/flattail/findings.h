@@ -66,6 +66,8 @@ struct SetupFindings {
     // 1 such day in 10 exceeds. NaN when no such day was drawn.
     double flat_costs_s = 0.0;
     double flat_costs_often_s = 0.0;
+    double flat_costs_se_s = 0.0;  // computing errors of the two
+    double flat_costs_often_se_s = 0.0;
     std::vector<double> quantiles_s;  // 1,000 evenly spaced, for JSON and pictures
 };
 
@@ -88,6 +90,9 @@ struct PairFindings {
     double knowledge_sd_s =
         0.0;                 // spread of the expected difference over what is not known
     double luck_sd_s = 0.0;  // spread of one day about its expectation
+    double knowledge_sd_se_s = 0.0;
+    double luck_sd_se_s = 0.0;
+    Figure day_sd_s;  // spread of the difference over race days, both together
 };
 
 enum class Certainty { kFirm, kLeaning, kTossUp };

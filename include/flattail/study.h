@@ -21,7 +21,8 @@ enum class InstructionChoice { kBest, kBaseline, kV3, kV4 };
 /// What a study may spend, and how. Every option leaves the physics alone.
 struct StudyOptions {
     /// Race days to draw; at least 64. More days: smaller computing error (1 /
-    /// sqrt(days)), proportional time and memory (16 bytes per ride).
+    /// sqrt(days)), proportional time and memory (about 100 bytes per ride at the peak,
+    /// measured).
     std::int64_t races = 100000;
     /// Stop as soon as every mean difference between setups (judged time) is known to
     /// this half-width, 95 %, seconds; 0 rides all races. Looks after 4,096 days and each

@@ -63,23 +63,39 @@ FLATTAIL_LANE Ratio quantile_far_tail(double root_log) {
     return {evaluate_polynomial(e, r), evaluate_polynomial(f, r)};
 }
 
+/// Root of -ln of the share that lies towards the nearer end.
+FLATTAIL_LANE double find_root_log(double p) {
+    return __builtin_sqrt(-log(p < 0.5 ? p : 1.0 - p));
+}
+
+// Beyond this root the share towards the end is below e^-25 = 1.4e-11.
+constexpr double kFarRootLog = 5.0;
+
+/// The normal quantile where find_root_log(p) is at most kFarRootLog.
+FLATTAIL_LANE double normal_quantile_near(double p, double root_log) {
+    const double q = p - 0.5;
+    const Ratio centre = quantile_centre(q);
+    const Ratio tail = quantile_tail(root_log);
+    const bool is_central = (q < 0.0 ? -q : q) <= 0.425;
+    const double above = is_central ? centre.above : (q < 0.0 ? -tail.above : tail.above);
+    return above / (is_central ? centre.below : tail.below);
+}
+
+/// The normal quantile where find_root_log(p) is above kFarRootLog.
+FLATTAIL_LANE double normal_quantile_far(double p, double root_log) {
+    const Ratio tail = quantile_far_tail(root_log);
+    return (p < 0.5 ? -tail.above : tail.above) / tail.below;
+}
+
 /// The normal score below which a share p of a standard normal lies.
 /// Range:   2.3e-308 <= p < 1
 /// Accuracy: 1e-15 x max(1, |score|); antisymmetric to the last bit where 1 - p is exact
 /// Source:  Wichura 1988, Algorithm AS 241 (PPND16), Applied Statistics 37:477-484
 FLATTAIL_LANE double normal_quantile(double p) {
-    const double q = p - 0.5;
-    const double nearer_end = q < 0.0 ? p : 1.0 - p;
-    const double root_log = __builtin_sqrt(-log(nearer_end));
-    const Ratio centre = quantile_centre(q);
-    const Ratio tail = quantile_tail(root_log);
-    const Ratio far_tail = quantile_far_tail(root_log);
-    const bool is_far = root_log > 5.0;
-    const double tail_above = is_far ? far_tail.above : tail.above;
-    const double tail_below = is_far ? far_tail.below : tail.below;
-    const bool is_central = (q < 0.0 ? -q : q) <= 0.425;
-    const double above = is_central ? centre.above : (q < 0.0 ? -tail_above : tail_above);
-    return above / (is_central ? centre.below : tail_below);
+    const double root_log = find_root_log(p);
+    const double near = normal_quantile_near(p, root_log);
+    const double far = normal_quantile_far(p, root_log);
+    return root_log > kFarRootLog ? far : near;
 }
 
 /// e^(-z^2/2) with the square taken in two parts, so that its rounding is not magnified.

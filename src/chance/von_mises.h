@@ -15,6 +15,7 @@ double von_mises_cdf(double offset_rad, double concentration);
 
 /// The offset below which a share of all lies. The upper half is the mirror of the lower,
 /// so the caller gives both shares and loses no digits; they add up to 1.
+/// Accuracy: 1e-12 rad
 double von_mises_quantile(double share_below, double share_above, double concentration);
 
 /// Length of the mean resultant, I1 / I0.

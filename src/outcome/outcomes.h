@@ -20,7 +20,8 @@ struct Tally {
 
 /// Finish times, losses and endings of every setup on every day, and what each day
 /// counts.
-/// Shapes: times [setup][day]. 16 bytes per ride and 9 per day.
+/// Shapes: times [setup][day]. 16 bytes per ride and 9 per day kept; what summarises them
+/// needs several times that for a while.
 class Outcomes {
   public:
     Outcomes(std::size_t setups, std::size_t days);

@@ -18,7 +18,13 @@ LaneState take_lane(const LaneTerms& t, const LaneBlock& b, int j) {
         s.rolling[c] = b.rolling[c][j];
         s.roughness_now[c] = t.roughness_now[c][j];
     }
-    for (int w = 0; w < kWheelCount; ++w) s.gauge_pa[w] = t.gauge_pa[w][j];
+    for (int w = 0; w < kWheelCount; ++w) {
+        s.gauge_pa[w] = t.gauge_pa[w][j];
+        s.start_abs_pa[w] = t.start_abs_pa[w][j];
+        s.hysteresis[w] = t.hysteresis[w][j];
+        for (int c = 0; c < kSurfaceClasses; ++c)
+            s.roughness[w][c] = t.roughness[w][c][j];
+    }
     return s;
 }
 
@@ -37,7 +43,13 @@ void put_lane(const LaneState& s, int j, LaneTerms& t, LaneBlock& b) {
         b.rolling[c][j] = s.rolling[c];
         t.roughness_now[c][j] = s.roughness_now[c];
     }
-    for (int w = 0; w < kWheelCount; ++w) t.gauge_pa[w][j] = s.gauge_pa[w];
+    for (int w = 0; w < kWheelCount; ++w) {
+        t.gauge_pa[w][j] = s.gauge_pa[w];
+        t.start_abs_pa[w][j] = s.start_abs_pa[w];
+        t.hysteresis[w][j] = s.hysteresis[w];
+        for (int c = 0; c < kSurfaceClasses; ++c)
+            t.roughness[w][c][j] = s.roughness[w][c];
+    }
 }
 
 }  // namespace flattail::ride

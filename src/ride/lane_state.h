@@ -11,6 +11,9 @@ struct LaneState {
     double hysteresis_now, wet;
     double roughness_now[kSurfaceClasses];
     double gauge_pa[kWheelCount];
+    // What a repair changes:
+    double start_abs_pa[kWheelCount], hysteresis[kWheelCount];
+    double roughness[kWheelCount][kSurfaceClasses];
 };
 
 /// Copies a lane out of the block and back in, to the bit.

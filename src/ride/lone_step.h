@@ -8,7 +8,7 @@
 namespace flattail::ride {
 
 /// Bearing resistance 91 + 8.7 v mW per m/s.
-/// Source: Martin et al. 1998, METHOD 3.4
+/// Source: Martin et al. 1998, METHOD 3.1
 constexpr double kBearingForceN = 0.091;
 constexpr double kBearingForcePerSpeed = 0.0087;  // N per m/s
 

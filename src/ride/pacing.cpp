@@ -14,8 +14,8 @@ namespace {
 // of the stated one.
 constexpr int kRounds = 4;
 
-// One lane with the typical rider's constants, in the forecast's first wind.
-void set_typical_lane(const course::TypicalRider& rider, const Road& road, LaneBlock& b) {
+// One lane with the typical rider's constants.
+void set_typical_lane(const course::TypicalRider& rider, LaneBlock& b) {
     const double half = 0.5 / rider.effective_mass_kg;
     b.power[0] = rider.power_w * half;
     b.drag[0] = rider.half_rho_cda_kg_m * half;
@@ -23,14 +23,19 @@ void set_typical_lane(const course::TypicalRider& rider, const Road& road, LaneB
     for (std::size_t c = 0; c < rider.crr.size(); ++c) {
         b.rolling[c][0] = b.weight[0] * rider.crr[c];
     }
-    b.wind_x[0] = road.forecast.wind_x.first;
-    b.wind_y[0] = road.forecast.wind_y.first;
-    b.wind_sq[0] = b.wind_x[0] * b.wind_x[0] + b.wind_y[0] * b.wind_y[0];
     b.bearing0[0] = kBearingForceN * half;
     b.bearing1[0] = kBearingForcePerSpeed * half;
     b.cap_ratio[0] = 1.0;
     b.speed[0] = 5.0;
     b.time[0] = 0.0;
+}
+
+// The wind of the forecast at the rider's own clock.
+void set_wind(const Road& road, LaneBlock& b) {
+    const double clock_s = road.refresh.start_clock_s + b.time[0];
+    b.wind_x[0] = read_forecast(road.forecast, road.forecast.wind_x, clock_s);
+    b.wind_y[0] = read_forecast(road.forecast, road.forecast.wind_y, clock_s);
+    b.wind_sq[0] = b.wind_x[0] * b.wind_x[0] + b.wind_y[0] * b.wind_y[0];
 }
 
 double find_fade(const scenario::Model& model, double time_s) {
@@ -45,6 +50,7 @@ double measure_mean_share(const scenario::Model& model, const Road& road, LaneBl
     for (const SegmentTerms& q : road.terms) {
         const double before = b.time[0], fade = find_fade(model, before);
         b.power[0] = power * fade;
+        set_wind(road, b);
         step_lane(q, b, 0);
         const double share = std::max(q.pace + q.wind_pace * head_wind(q, b, 0), 0.0);
         work += share * fade * (b.time[0] - before);
@@ -64,7 +70,7 @@ double compute_slope_share(const PacingLaw& law, double sin_slope) {
 void apply_pacing(const PacingLaw& law, const scenario::Model& model,
                   const course::TypicalRider& rider, Road& road) {
     LaneBlock b{};
-    set_typical_lane(rider, road, b);
+    set_typical_lane(rider, b);
     double scale = 1.0;
     for (int round = 0; round < kRounds; ++round) {
         for (SegmentTerms& q : road.terms) {

@@ -138,6 +138,15 @@ RefreshTerms build_refresh(const scenario::Model& model) {
 
 }  // namespace
 
+double read_forecast(const Forecast& forecast, const ForecastCurve& curve,
+                     double clock_s) {
+    double value = curve.first;
+    for (int k = 0; k < forecast.hinges; ++k) {
+        value += curve.bend[k] * std::max(clock_s - forecast.clock_s[k], 0.0);
+    }
+    return value;
+}
+
 double find_median(const scenario::Model& model, InputId id) {
     const Input& input = model.input(id);
     const double centre = chance::quantile(input.knowledge, 0.5);
@@ -154,7 +163,9 @@ course::TypicalRider find_typical_rider(const scenario::Model& model) {
                     median(model.rider.clothing_kg);
     rider.effective_mass_kg = rider.mass_kg + model.rider.wheel_inertia_kg;
     physics::AirState air;
-    air.temperature_k = model.weather.rows.front().temperature_k;
+    const Forecast forecast = build_forecast(model.weather);
+    air.temperature_k =
+        read_forecast(forecast, forecast.temperature_k, model.race.start_clock_s);
     air.pressure_pa = model.weather.pressure_pa;
     air.relative_humidity = model.weather.humidity;
     rider.half_rho_cda_kg_m =

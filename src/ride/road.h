@@ -35,6 +35,10 @@ struct PacingLaw {
 /// The same power everywhere.
 constexpr PacingLaw kSteadyPacing{0.0, 0.0, 1e9, 0.0};
 
+/// A forecast value at a local clock.
+double read_forecast(const Forecast& forecast, const ForecastCurve& curve,
+                     double clock_s);
+
 /// Splits the course and prepares terms, marks, forecast and pacing. The pacing is scaled
 /// so that a typical ride's mean power is the stated one.
 /// Accuracy: mean power within .1 % of the stated for the typical rider

@@ -83,11 +83,7 @@ void set_pressure(const scenario::Model& model, const Road& road,
                   LaneTerms& t) {
     const double* error = days.of(model.preparation.gauge_error_pa);
     const Forecast& f = road.forecast;
-    double first_k = f.temperature_k.first;
-    for (int k = 0; k < f.hinges; ++k) {
-        first_k += f.temperature_k.bend[k] *
-                   std::max(model.race.start_clock_s - f.clock_s[k], 0.0);
-    }
+    const double first_k = read_forecast(f, f.temperature_k, model.race.start_clock_s);
     for (int j = 0; j < kLanes; ++j) t.start_k[j] = first_k + t.temperature_error_k[j];
     for (std::size_t w = 0; w < kWheelCount; ++w) {
         const double stated = setup.wheels[w].gauge_pa;

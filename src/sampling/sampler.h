@@ -18,11 +18,9 @@ constexpr int kScoreCells = 1024;
 
 /// Turns blocks of uniforms or normal scores into values, rising with both (directions:
 /// up to whole turns).
-/// Accuracy: same bits on every instruction set. Gamma, beta and von
-/// Mises go through cubics
-///          in the normal score, within 1e-7 sd of quantile(); scores beyond the table
-///          are computed exactly. From uniforms, all other shapes give quantile() to the
-///          bit
+/// Accuracy: same bits on every instruction set. Gamma and beta (within 1e-8 sd) and von
+///          Mises (within 1e-6 sd) go through cubics in the normal score, exact beyond
+///          them. From uniforms, all other shapes give quantile() to the bit
 class Sampler {
   public:
     Sampler(Distribution distribution, const VectorMath& math);

@@ -174,12 +174,13 @@ std::string explain(const findings::Verdict& found, const Verdict& verdict,
     if (found.choice == found.runner_up) return "";
     if (verdict.choice == model.decision.against) {
         return fmt::format(
-            "nothing beats it in {:.0f} of 100 draws of what we don't know",
+            "nothing beats it in {:.0f} of 100 ways that what we don't know could turn "
+            "out",
             100.0 * verdict.share_best);
     }
-    std::string text =
-        fmt::format("it beats {} in {:.0f} of 100 draws of what we don't know",
-                    name(model.decision.against), 100.0 * verdict.share_agreeing);
+    std::string text = fmt::format(
+        "it beats {} in {:.0f} of 100 ways that what we don't know could turn out",
+        name(model.decision.against), 100.0 * verdict.share_agreeing);
     if (verdict.share_best < findings::kLeaningShare) {
         text += fmt::format("; best of all in {:.0f}, with {} next",
                             100.0 * verdict.share_best, name(verdict.runner_up));
@@ -286,7 +287,13 @@ void add_knowledge(const Learnt& learnt, int against, PairFindings& pair) {
     const findings::KnowledgeSplit split =
         findings::split_difference(learnt.model, contrast);
     pair.knowledge_sd_s = split.knowledge_sd.value;
+    pair.knowledge_sd_se_s = split.knowledge_sd.standard_error;
     pair.luck_sd_s = split.luck_sd;
+    // luck^2 = day^2 - knowledge^2, and nearly all error is in the first.
+    if (split.luck_sd > 0.0) {
+        pair.luck_sd_se_s =
+            pair.day_sd_s.standard_error * pair.day_sd_s.value / split.luck_sd;
+    }
     const findings::Interval range =
         findings::could_be(learnt.model, contrast, {scores, learnt.weight});
     pair.could_be_s = {range.low, range.high};

@@ -70,4 +70,15 @@ double excess_kurtosis(const Moments& moments) {
     return moments.weight * moments.m4 / (moments.m2 * moments.m2) - 3;
 }
 
+Estimate estimate_sd(std::span<const double> values, const Design& design) {
+    const Moments moments = measure_moments(values, design.weight);
+    const double variance = population_variance(moments), sd = std::sqrt(variance);
+    if (sd <= 0.0) return {0.0, 0.0};
+    const double error = standard_error(design, [&](std::size_t day) {
+        const double off = values[day] - moments.mean;
+        return (off * off - variance) / (2.0 * sd);
+    });
+    return {sd, error};
+}
+
 }  // namespace flattail::findings

@@ -12,6 +12,12 @@ namespace flattail::findings {
 /// Source:  METHOD 10.1, 10.3
 Estimate estimate_mean(std::span<const double> values, const Design& design);
 
+/// Weighted standard deviation with its stratified standard error, from the influence
+/// value ((x - mean)^2 - variance) / (2 sd).
+/// Range:   finite values; an error of 0 where all are equal
+/// Source:  METHOD 10.3
+Estimate estimate_sd(std::span<const double> values, const Design& design);
+
 /// Sums of powers about the mean: m2 = sum w (x - mean)^2, and so on.
 struct Moments {
     double weight = 0;

@@ -91,6 +91,7 @@ PairFindings summarise_pair(const StudySample& sample, const scenario::Model& mo
     const std::vector<double> by_day =
         difference_by_day(sample.judged_s[s], sample.judged_s[against]);
     const WeightedSample difference(by_day, sample.design);
+    pair.day_sd_s = to_figure(estimate_sd(by_day, sample.design));
     for (const double percent : listed_percents()) {
         pair.percentiles.push_back(make_row(difference, percent));
     }

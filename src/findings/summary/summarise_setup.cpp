@@ -83,20 +83,26 @@ void add_causes(const StudySample& sample, std::size_t s, SetupFindings& f) {
 void add_flat_costs(const StudySample& sample, std::size_t s, SetupFindings& f) {
     const auto tallies = sample.outcomes->tallies(s);
     const auto lost = sample.outcomes->lost(s);
-    std::vector<double> cost, weight;
+    // A condition keeps every day and gives the others no weight: errors stay right.
+    std::vector<double> cost(lost.begin(), lost.end()), weight(lost.size(), 0.0);
+    double total = 0.0;
     for (std::size_t day = 0; day < tallies.size(); ++day) {
         if (tallies[day].flats == 0 || is_unfinished(tallies[day])) continue;
         // Within sight of the line a rider rolls over it: that flat cost nothing, and
         // would hide what a flat costs where hardly anyone can mend one.
-        if (sample.design.weight[day] <= 0.0 || lost[day] <= 0.0F) continue;
-        cost.push_back(static_cast<double>(lost[day]));
-        weight.push_back(sample.design.weight[day]);
+        if (lost[day] <= 0.0F) continue;
+        weight[day] = sample.design.weight[day];
+        total += weight[day];
     }
     f.flat_costs_s = f.flat_costs_often_s = std::numeric_limits<double>::quiet_NaN();
-    if (!cost.empty()) {
-        const WeightedSample costs(cost, Design{weight, {}});
-        f.flat_costs_s = costs.quantile(0.5);
-        f.flat_costs_often_s = costs.quantile(0.9);
+    if (total > 0.0) {
+        const WeightedSample costs(cost, Design{weight, sample.design.stratum});
+        const Estimate usual = costs.estimate_quantile(0.5);
+        const Estimate often = costs.estimate_quantile(0.9);
+        f.flat_costs_s = usual.value;
+        f.flat_costs_se_s = usual.standard_error;
+        f.flat_costs_often_s = often.value;
+        f.flat_costs_often_se_s = often.standard_error;
     }
     std::vector<double> counts(tallies.size());
     std::transform(tallies.begin(), tallies.end(), counts.begin(),
@@ -125,8 +131,7 @@ SetupFindings summarise_setup(const StudySample& sample, const scenario::Model& 
     f.typical_s = finish.quantile(0.5);
     f.nine_in_ten_s = {finish.quantile(0.05), finish.quantile(0.95)};
     f.mean_judged_s = to_figure(estimate_mean(sample.judged_s[s], sample.design));
-    const Moments moments = measure_moments(sample.judged_s[s], sample.design.weight);
-    f.sd_judged_s = {std::sqrt(population_variance(moments)), 0.0};
+    f.sd_judged_s = to_figure(estimate_sd(sample.judged_s[s], sample.design));
     for (const double share : kWorstShares) {
         f.worst_days.push_back(
             {share, to_figure(estimate_worst_average(*sample.judged[s], 1.0 - share))});

@@ -1,5 +1,6 @@
 #include "publish/tables/csv_tables.h"
 
+#include <cmath>
 #include <limits>
 
 #include "publish/tables/csv_text.h"
@@ -44,11 +45,13 @@ class TailTable {
         row.time_se_s = csv_number(time_s.standard_error);
         add(row);
     }
-    void add_cost(const std::string& figure, double cost_s, double share_of_days) {
+    void add_cost(const std::string& figure, const Figure& cost_s, double share_of_days) {
         TailRow row{};
         row.figure = figure;
         row.share_of_days = csv_number(share_of_days);
-        row.time_s = csv_optional(cost_s);
+        row.time_s = csv_optional(cost_s.value);
+        row.time_se_s =
+            std::isfinite(cost_s.value) ? csv_optional(cost_s.standard_error) : "";
         add(row);
     }
     void add_flats(const Figure& flats) {
@@ -93,8 +96,10 @@ void add_tail_rows(TailTable& table, const SetupFindings& setup,
     for (const CauseRow& row : setup.no_finish_causes) {
         table.add_chance("no finish: " + row.cause, row.chance);
     }
-    table.add_cost("a flat costs, median", setup.flat_costs_s, 0.5);
-    table.add_cost("a flat costs, exceeded by 1 in 10", setup.flat_costs_often_s, 0.1);
+    table.add_cost("a flat costs, median", {setup.flat_costs_s, setup.flat_costs_se_s},
+                   0.5);
+    table.add_cost("a flat costs, exceeded by 1 in 10",
+                   {setup.flat_costs_often_s, setup.flat_costs_often_se_s}, 0.1);
     table.add_time("average judged time", setup.mean_judged_s);
     table.add_time("spread of judged times (sd)", setup.sd_judged_s);
     for (const WorstDaysRow& row : setup.worst_days) {
@@ -136,9 +141,9 @@ class PairTable {
         csv_.add_row({setup_, against_, figure, "", "", "", "", "",
                       csv_number(range_s.low), csv_number(range_s.high), "0.9"});
     }
-    void add_spread(const std::string& figure, double spread_s) {
-        csv_.add_row(
-            {setup_, against_, figure, "", "", "", csv_number(spread_s), "", "", "", ""});
+    void add_spread(const std::string& figure, const Figure& spread_s) {
+        csv_.add_row({setup_, against_, figure, "", "", "", csv_number(spread_s.value),
+                      csv_optional(spread_s.standard_error), "", "", ""});
     }
     const std::string& text() const { return csv_.text(); }
 
@@ -167,8 +172,10 @@ void add_pair_rows(PairTable& table, const PairFindings& pair) {
         table.add_difference("part: flats", pair.flats_s);
     }
     table.add_range("could be, over what is not known", pair.could_be_s);
-    table.add_spread("sd over what is not known", pair.knowledge_sd_s);
-    table.add_spread("sd of one day", pair.luck_sd_s);
+    table.add_spread("sd over what is not known",
+                     {pair.knowledge_sd_s, pair.knowledge_sd_se_s});
+    table.add_spread("sd of one day", {pair.luck_sd_s, pair.luck_sd_se_s});
+    table.add_spread("sd over race days, both together", pair.day_sd_s);
 }
 
 }  // namespace

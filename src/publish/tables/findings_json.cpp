@@ -121,6 +121,8 @@ Json to_json(const SetupFindings& setup) {
                 {"no_finish_causes", list_causes(setup)},
                 {"flat_costs_s", number_or_null(setup.flat_costs_s)},
                 {"flat_costs_often_s", number_or_null(setup.flat_costs_often_s)},
+                {"flat_costs_se_s", number_or_null(setup.flat_costs_se_s)},
+                {"flat_costs_often_se_s", number_or_null(setup.flat_costs_often_se_s)},
                 {"mean_judged_s", to_json(setup.mean_judged_s)},
                 {"sd_judged_s", to_json(setup.sd_judged_s)},
                 {"worst_days", list_worst_days(setup)},
@@ -154,7 +156,10 @@ Json to_json(const PairFindings& pair, const Findings& findings) {
         {"parts", list_parts(pair)},
         {"could_be_9_in_10_s", to_json(pair.could_be_s)},
         {"knowledge_sd_s", pair.knowledge_sd_s},
-        {"luck_sd_s", pair.luck_sd_s}};
+        {"luck_sd_s", pair.luck_sd_s},
+        {"knowledge_sd_se_s", number_or_null(pair.knowledge_sd_se_s)},
+        {"luck_sd_se_s", number_or_null(pair.luck_sd_se_s)},
+        {"day_sd_s", to_json(pair.day_sd_s)}};
 }
 
 const char* name_certainty(Certainty certainty) {

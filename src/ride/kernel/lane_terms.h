@@ -37,8 +37,8 @@ struct RefreshTerms {
     double air_pressure_pa = 101325.0;
     double softest_gauge_pa =
         1.5e5;  // below it the wheel counts as flat; the laws stop there
-    double hysteresis_exponent = 0.0;  // a of METHOD 4.3
-    double roughness_exponent = 0.0;   // b of METHOD 4.3
+    double hysteresis_exponent = 0.0;  // a of METHOD 4.4
+    double roughness_exponent = 0.0;   // b of METHOD 4.4
     double wet_cap_ratio = 1.0;
 };
 

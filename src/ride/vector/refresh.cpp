@@ -49,7 +49,7 @@ void read_temperature(const RefreshTerms& r, const LaneTerms& t, const LaneBlock
     }
 }
 
-// Rolling resistance against temperature: METHOD 4.2.
+// Rolling resistance against temperature: METHOD 4.3.
 FLATTAIL_LANE double temperature_factor(const RefreshTerms& r, double temperature_k) {
     const double held = lane::smaller_of(
         lane::larger_of(temperature_k, r.temperature_low_k), r.temperature_high_k);
@@ -82,8 +82,8 @@ FLATTAIL_LANE void refresh_one(const RefreshTerms& r, const PlaceFactors& place,
     b.rolling[3][j] = on_wet * (hysteresis + t.roughness_now[3][j]);
 }
 
-// Pressure follows the absolute temperature of the air (METHOD 5.3); both parts of
-// rolling resistance follow the gauge pressure (METHOD 4.3).
+// Pressure follows the absolute temperature of the air (METHOD 5.2); both parts of
+// rolling resistance follow the gauge pressure (METHOD 4.4).
 FLATTAIL_LANE void refresh_wheel(const RefreshTerms& r, const AirNow& air, LaneTerms& t,
                                  int w, int j) {
     const double absolute = t.start_abs_pa[w][j] * (air.temperature_k[j] / t.start_k[j]);
