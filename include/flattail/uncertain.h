@@ -43,6 +43,9 @@ struct Distribution {
 /// Where a value comes from; printed beside every default.
 enum class Origin { kStated, kPublished, kCommonPractice, kAssumption, kFitted };
 
+/// Luck: differs each day. Knowledge: one true value that we do not know.
+enum class Layer { kKnowledge, kLuck };
+
 /// How the day's luck moves a value about its centre.
 enum class Deviation { kNone, kAdd, kMultiply };
 

@@ -60,21 +60,14 @@ double measure_mean_share(const scenario::Model& model, const Road& road, LaneBl
 
 }  // namespace
 
-double compute_slope_share(const PacingLaw& law, double sin_slope) {
-    if (sin_slope >= 0.0)
-        return 1.0 + std::min(law.uphill_gain * sin_slope, law.uphill_most);
-    const double part = sin_slope / law.coasting_slope;
-    return std::max(1.0 - part * part, 0.0);
-}
-
-void apply_pacing(const PacingLaw& law, const scenario::Model& model,
+void apply_pacing(const physics::PacingLaw& law, const scenario::Model& model,
                   const course::TypicalRider& rider, Road& road) {
     LaneBlock b{};
     set_typical_lane(rider, b);
     double scale = 1.0;
     for (int round = 0; round < kRounds; ++round) {
         for (SegmentTerms& q : road.terms) {
-            const double share = compute_slope_share(law, q.sin_slope);
+            const double share = physics::compute_slope_share(law, q.sin_slope);
             q.pace = scale * share;
             // Everywhere alike: who coasts pedals again where a head wind would stop him.
             q.wind_pace = scale * law.wind_gain_s_m;

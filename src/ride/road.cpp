@@ -202,7 +202,8 @@ Road build_road(const scenario::Model& model) {
     road.forecast = build_forecast(model.weather);
     road.refresh = build_refresh(model);
     const bool steady = model.rider.pacing == scenario::Pacing::kSteady;
-    apply_pacing(steady ? kSteadyPacing : PacingLaw{}, model, rider, road);
+    apply_pacing(steady ? physics::kSteadyPacing : physics::PacingLaw{}, model, rider,
+                 road);
     return road;
 }
 

@@ -23,18 +23,6 @@ struct Road {
 /// Pressure moves slowly: it is read at every fifth mark, about every 10 km.
 constexpr bool is_pressure_mark(int mark) { return mark % 5 == 0; }
 
-/// How a rider spreads power over slopes and wind; 1 and 0 for steady power.
-/// Source: METHOD 8.5 (assumption, after common practice in time trials)
-struct PacingLaw {
-    double uphill_gain = 2.5;      // share of power per unit of slope
-    double uphill_most = 0.25;     // most share added uphill
-    double coasting_slope = 0.07;  // downhill slope at which a rider stops pedalling
-    double wind_gain_s_m = 0.01;   // share of power per m/s of head wind at the rider
-};
-
-/// The same power everywhere.
-constexpr PacingLaw kSteadyPacing{0.0, 0.0, 1e9, 0.0};
-
 /// A forecast value at a local clock.
 double read_forecast(const Forecast& forecast, const ForecastCurve& curve,
                      double clock_s);

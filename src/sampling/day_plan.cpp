@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "base/expects.h"
 #include "sampling/address.h"
 #include "sampling/vector_math.h"
 
@@ -47,18 +48,37 @@ DayPlan::DayPlan(const scenario::Model& model, const RoadHazard& road,
             road.length_m()),
       flats_(model, road, options.seed, options.stratified, *math_) {
     for (const Input& input : model.inputs) {
+        const std::uint32_t id = hash_input_name(input.name);
         CompiledInput compiled;
-        compiled.stream = hash_input_name(input.name);
         compiled.deviation = input.deviation;
         if (is_point(input.knowledge)) {
             compiled.centre = input.knowledge.a;
         } else {
-            compiled.knowledge.emplace(input.knowledge, *math_);
+            compiled.knowledge.emplace(CompiledLayer{Sampler(input.knowledge, *math_),
+                                                     {seed_, id, kKnowledgeDraw}});
         }
-        if (input.deviation != Deviation::kNone)
-            compiled.luck.emplace(input.luck, *math_);
+        if (input.deviation != Deviation::kNone) {
+            compiled.luck.emplace(
+                CompiledLayer{Sampler(input.luck, *math_), {seed_, id, kLuckDraw}});
+        }
         inputs_.push_back(std::move(compiled));
     }
+    for (const scenario::Correlation& together : model.correlations) join(together);
+}
+
+void DayPlan::join(const scenario::Correlation& together) {
+    FLATTAIL_EXPECTS(together.inputs.size() <= scenario::kMostTogether);
+    Group group{
+        CorrelatedScores(together.matrix, static_cast<int>(together.inputs.size())), {}};
+    for (const InputId id : together.inputs) {
+        CompiledInput& input = inputs_[static_cast<std::size_t>(id.index)];
+        auto& layer = together.layer == Layer::kLuck ? input.luck : input.knowledge;
+        FLATTAIL_EXPECTS(layer && layer->seat.group < 0);
+        layer->seat = {static_cast<int>(groups_.size()),
+                       static_cast<int>(group.streams.size())};
+        group.streams.push_back(layer->stream);
+    }
+    groups_.push_back(std::move(group));
 }
 
 DayBlock DayPlan::make_block() const {
@@ -73,17 +93,45 @@ DayBlock DayPlan::make_block() const {
     return block;
 }
 
+// A member of a group is found by drawing the whole group: few inputs are in one, and no
+// block has to remember the others.
+void DayPlan::fill_scores(const CompiledLayer& layer, std::uint64_t first_day,
+                          double* out) const {
+    if (layer.seat.group < 0) {
+        math_->fill_normal(layer.stream, first_day, out);
+        return;
+    }
+    const Group& group = groups_[static_cast<std::size_t>(layer.seat.group)];
+    double scores[scenario::kMostTogether][kLanes];
+    double* rows[scenario::kMostTogether];
+    for (std::size_t i = 0; i < group.streams.size(); ++i) {
+        rows[i] = scores[i];
+        math_->fill_normal(group.streams[i], first_day, rows[i]);
+    }
+    group.scores.apply(rows);
+    std::copy_n(rows[layer.seat.place], kLanes, out);
+}
+
+void DayPlan::fill_layer(const CompiledLayer& layer, std::uint64_t first_day,
+                         double* out) const {
+    if (layer.seat.group < 0) {
+        layer.sampler.fill(layer.stream, first_day, out);
+        return;
+    }
+    fill_scores(layer, first_day, out);
+    layer.sampler.fill_from_scores(out, out);
+}
+
 void DayPlan::fill_input(const CompiledInput& input, std::uint64_t first_day,
                          double* out) const {
     if (input.knowledge) {
-        input.knowledge->fill(Stream{seed_, input.stream, kKnowledgeDraw}, first_day,
-                              out);
+        fill_layer(*input.knowledge, first_day, out);
     } else {
         std::fill(out, out + kLanes, input.centre);
     }
     if (!input.luck) return;
     double luck[kLanes];
-    input.luck->fill(Stream{seed_, input.stream, kLuckDraw}, first_day, luck);
+    fill_layer(*input.luck, first_day, luck);
     combine(input.deviation, luck, out);
 }
 
@@ -115,7 +163,8 @@ void DayPlan::fill_bad_days(std::uint64_t first_day, DayBlock& block) const {
 void DayPlan::fill_knowledge_scores(InputId input, std::uint64_t first_day,
                                     double* out) const {
     const CompiledInput& compiled = inputs_[static_cast<std::size_t>(input.index)];
-    math_->fill_normal(Stream{seed_, compiled.stream, kKnowledgeDraw}, first_day, out);
+    FLATTAIL_EXPECTS(compiled.knowledge.has_value());
+    fill_scores(*compiled.knowledge, first_day, out);
 }
 
 std::vector<InputId> DayPlan::knowledge_inputs() const {

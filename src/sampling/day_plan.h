@@ -5,6 +5,7 @@
 #include <optional>
 #include <vector>
 
+#include "sampling/correlated.h"
 #include "sampling/day_block.h"
 #include "sampling/flat_points.h"
 #include "sampling/place_process.h"
@@ -46,14 +47,34 @@ class DayPlan {
     const FlatPoints& flats() const { return flats_; }
 
   private:
+    // Where a layer of an input stands in a group of inputs drawn together.
+    struct Seat {
+        int group = -1;  // drawn alone
+        int place = 0;
+    };
+    // One layer of an input: from its own stream, or from a row that other inputs read
+    // too.
+    struct CompiledLayer {
+        Sampler sampler;
+        Stream stream;
+        Seat seat = {};
+    };
     struct CompiledInput {
-        std::uint32_t stream = 0;
         double centre = 0.0;
         Deviation deviation = Deviation::kNone;
-        std::optional<Sampler> knowledge;
-        std::optional<Sampler> luck;
+        std::optional<CompiledLayer> knowledge;
+        std::optional<CompiledLayer> luck;
+    };
+    struct Group {
+        CorrelatedScores scores;
+        std::vector<Stream> streams;  // of its members
     };
 
+    void join(const scenario::Correlation& together);
+    void fill_scores(const CompiledLayer& layer, std::uint64_t first_day,
+                     double* out) const;
+    void fill_layer(const CompiledLayer& layer, std::uint64_t first_day,
+                    double* out) const;
     void fill_input(const CompiledInput& input, std::uint64_t first_day,
                     double* out) const;
 
@@ -64,6 +85,7 @@ class DayPlan {
     std::vector<double> mark_m_;
     InputId bad_day_chance_;
     std::vector<CompiledInput> inputs_;
+    std::vector<Group> groups_;
     PlaceProcess power_;
     PlaceProcess wind_;
     FlatPoints flats_;

@@ -44,6 +44,11 @@ void add_inputs(Hash& hash, const Model& model) {
         add_distribution(hash, input.knowledge);
         if (input.deviation != Deviation::kNone) add_distribution(hash, input.luck);
     }
+    for (const Correlation& together : model.correlations) {
+        hash.add_kind(together.layer);
+        for (const InputId id : together.inputs) hash.add(id);
+        for (const double entry : together.matrix) hash.add(entry);
+    }
 }
 
 void add_race(Hash& hash, const Model& model) {

@@ -189,6 +189,15 @@ struct Decision {
     double lost_by_flats_s = 300.0;  // "lose 5 minutes or more"
 };
 
+/// Inputs whose draws go together: a Gaussian copula over the scores of one layer. No
+/// input is in two.
+struct Correlation {
+    std::vector<InputId> inputs;  // at most kMostTogether
+    Layer layer = Layer::kKnowledge;
+    std::vector<double> matrix;  // row by row
+};
+constexpr std::size_t kMostTogether = 16;
+
 struct Model {
     std::string file;
     Race race;
@@ -205,6 +214,7 @@ struct Model {
     Decision decision;
     std::shared_ptr<const course::Course> course;
     std::vector<Input> inputs;
+    std::vector<Correlation> correlations;
     std::vector<UsedValue> settings;  // certain values in use that nobody stated
     std::vector<Problem> warnings;
     std::string fingerprint;  // of everything that can move a result

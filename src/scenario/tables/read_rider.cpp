@@ -15,63 +15,6 @@ namespace {
 
 using input::Node;
 
-struct Position {
-    const char* word;
-    double drag_area_m2;
-};
-
-// CdA of rider and bicycle; common practice, 9 in 10 within 12 %. Differences between
-// setups barely depend on it.
-constexpr std::array<Position, 5> kPositions = {{{"hoods", .37},
-                                                 {"drops", .33},
-                                                 {"clip-ons", .29},
-                                                 {"triathlon bike", .27},
-                                                 {"very good", .23}}};
-constexpr std::size_t kUsualPosition = 1;
-
-Spec make_drag_spec(std::size_t position) {
-    constexpr double kWithin = 0.12;
-    const double area = kPositions[position].drag_area_m2;
-    Spec spec = with_usual(find_spec("rider.drag_area"), Form::kNormalRange,
-                           area * (1 - kWithin), area, area * (1 + kWithin));
-    spec.usual.source =
-        fmt::format("common practice for \"{}\"", kPositions[position].word);
-    return spec;
-}
-
-void read_drag_area(Draft& draft, Table& rider) {
-    Words words;
-    for (const Position& position : kPositions) words.push_back(position.word);
-    const auto position = rider.find_word("position", words);
-    const Node* both = rider.find("drag_area");
-    if (both && rider.find("position")) {
-        rider.add_error(*both,
-                        "rider.drag_area and rider.position say the same thing twice",
-                        "keep one of them");
-    }
-    draft.model.rider.drag_area_m2 =
-        take_input(draft, rider, make_drag_spec(position.value_or(kUsualPosition)));
-}
-
-// Day-to-day luck of power stays unless the power itself is stated with a spread.
-void read_power(Draft& draft, Table& rider) {
-    // Coefficient of variation; common practice (tested riders 2.5 %).
-    constexpr std::array<double, 2> kDaySd = {0.035, 0.05};
-    static const Words kSources = {"meter", "feel"};
-    const std::size_t from = rider.find_word("power_from", kSources).value_or(0);
-    Input power = read_input(rider, find_spec("rider.power"));
-    const Node* node = rider.find("power");
-    if (!node || !node->is(input::NodeKind::kTable) ||
-        (power.deviation == Deviation::kNone && power.knowledge.shape != Shape::kPoint)) {
-        power.luck = chance::make_lognormal_mean_cv(1.0, kDaySd[from]);
-        power.deviation = Deviation::kMultiply;
-        power.origin = Origin::kCommonPractice;
-        power.source = fmt::format("stated; its spread of {:.3g} % is common practice",
-                                   100 * kDaySd[from]);
-    }
-    draft.model.rider.power_w = add_input(draft, std::move(power));
-}
-
 Input make_zero(const Spec& spec, const Place& place) {
     Input zero = make_input(spec, make_stated_point(0.0));
     zero.origin = Origin::kStated;
@@ -265,16 +208,17 @@ void read_gauge(Draft& draft, Table& preparation) {
 
 }  // namespace
 
-void read_rider(Draft& draft, Table& table) {
+RiderStatement read_rider(Draft& draft, Table& table) {
     Rider& rider = draft.model.rider;
     if (const auto name = table.find_text("name")) rider.name = *name;
     rider.mass_kg = take_input(draft, table, find_spec("rider.mass"));
     rider.bicycle_kg = take_input(draft, table, find_spec("rider.bicycle"));
     rider.clothing_kg = take_input(draft, table, find_spec("rider.clothing"));
-    read_power(draft, table);
+    RiderStatement said;
+    said.drag = read_drag_area(draft, table);
+    said.ride = read_power(draft, table, said.drag);
     read_bad_day(draft, table);
     read_fade(draft, table);
-    read_drag_area(draft, table);
     rider.drivetrain_efficiency =
         take_setting(draft, table, find_spec("rider.drivetrain"));
     static const Words kPacings = {"steady", "terrain"};
@@ -287,6 +231,7 @@ void read_rider(Draft& draft, Table& table) {
     rider.power_variation_sd =
         take_setting(draft, table, find_spec("rider.power_variation"));
     note_constants(draft);
+    return said;
 }
 
 void read_repair(Draft& draft, Table& rider, Table& table, Table& preparation) {

@@ -8,6 +8,7 @@
 #include "flattail/scenario.h"
 #include "input/toml/document.h"
 #include "scenario/fingerprint.h"
+#include "scenario/rider/settle_rider.h"
 #include "scenario/setups/parts.h"
 #include "scenario/setups/read_setups.h"
 #include "scenario/tables/read_tables.h"
@@ -63,7 +64,7 @@ void read_all_tables(Draft& draft, const input::Node& root_node) {
     read_race(draft, race);
     read_course(draft, race, road);
     check_times(draft, race);
-    read_rider(draft, rider);
+    const RiderStatement said = read_rider(draft, rider);
     read_repair(draft, rider, repair, preparation);
     read_weather(draft, weather);
     read_road(draft, road);
@@ -77,6 +78,7 @@ void read_all_tables(Draft& draft, const input::Node& root_node) {
                          &decision, &root}) {
         table->reject_unknown_keys();
     }
+    if (!draft.problems.has_errors()) settle_rider(draft, said.ride, said.drag);
 }
 
 std::string name_by_file(const std::string& path) {

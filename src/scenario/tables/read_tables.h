@@ -5,6 +5,7 @@
 #include "course/request.h"
 #include "input/toml/document.h"
 #include "scenario/draft.h"
+#include "scenario/rider/known_ride.h"
 
 namespace flattail::scenario {
 
@@ -16,7 +17,12 @@ void check_times(Draft& draft, Table& race);
 /// `race.course` and what belongs to it, with the road's stretches: builds the course.
 void read_course(Draft& draft, Table& race, Table& road);
 
-void read_rider(Draft& draft, Table& rider);
+/// What was said of power and drag area, for settle_rider when all else is read.
+struct RiderStatement {
+    KnownRide ride;
+    DragStatement drag;
+};
+RiderStatement read_rider(Draft& draft, Table& rider);
 /// `rider.repair`, then the `repair` and `preparation` tables.
 void read_repair(Draft& draft, Table& rider, Table& repair, Table& preparation);
 void read_weather(Draft& draft, Table& weather);

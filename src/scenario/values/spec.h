@@ -53,9 +53,6 @@ inline double from_si(const Unit& unit, double value) {
 /// 0 and 1.
 enum class Scale { kSigned, kPositive, kChance };
 
-/// Luck: differs each day. Knowledge: one true value that we do not know.
-enum class Layer { kKnowledge, kLuck };
-
 /// How a default is spread. Range forms hold the 5 %, 50 % and 95 % points.
 enum class Form { kRequired, kCertain, kNormalRange, kLognormalRange };
 
