@@ -151,7 +151,8 @@ struct StudyFacts {
     std::string rider_name;
     std::string date;
     bool invented = false;
-    double start_clock_s = 0.0;
+    double start_clock_s = 0.0;  // of a typical day
+    bool start_varies = false;   // swim or transition differ from day to day
     double course_length_m = 0.0;
     double course_ascent_m = 0.0;
     double rider_mass_kg = 0.0;
@@ -169,7 +170,9 @@ struct StudyFacts {
 struct Findings {
     StudyFacts facts;
     std::vector<double> goals_s;
-    double cutoff_s = 0.0;            // 0 when there is none
+    double cutoff_s = 0.0;  // at the finish, on a typical day; 0: none
+    std::vector<std::string>
+        cutoffs;                      // each in words, when there are several or by clock
     double judged_no_finish_s = 0.0;  // what a day without a finish counts as
     std::string judged_rule;          // what that is: "typical finish of Butyl + 1 h"
     double matters_s = 15.0;

@@ -22,16 +22,11 @@ Outcomes::Outcomes(std::size_t setups, std::size_t days)
       weight_(days, 1.0),
       group_(days, 0) {}
 
-void Outcomes::store(std::size_t setup, std::size_t day, const ride::RideResult& result,
-                     double cutoff_s) {
+void Outcomes::store(std::size_t setup, std::size_t day, const ride::RideResult& result) {
     times_[setup][day] = result.time_s;
     lost_[setup][day] = result.lost_s;
     Tally& tally = tallies_[setup][day];
     tally.ending = result.ending;
-    if (result.ending == ride::Ending::kFinished && cutoff_s > 0.0 &&
-        result.time_s > cutoff_s) {
-        tally.ending = ride::Ending::kOverCutoff;
-    }
     tally.flats = result.flats;
     tally.front_flats = result.front_flats;
     tally.at_speed = pack_at_speed(result);

@@ -27,8 +27,7 @@ class Outcomes {
     Outcomes(std::size_t setups, std::size_t days);
 
     /// Stores a ride; slots are disjoint, so threads may store at once.
-    void store(std::size_t setup, std::size_t day, const ride::RideResult& result,
-               double cutoff_s);
+    void store(std::size_t setup, std::size_t day, const ride::RideResult& result);
     void store_day(std::size_t day, double weight, sampling::DayGroup group);
     /// Drops every day from `days` on: a study that was stopped.
     void keep_first(std::size_t days);

@@ -64,6 +64,7 @@ void BlockRider::start_rolling() {
 void BlockRider::start(const sampling::DayBlock& days, Solver) {
     refresh_mark(0, days);
     segment_ = 0;
+    next_gate_ = 0;
     if (plan_.model->race.start == scenario::StartKind::kRolling) {
         start_rolling();
         return;
@@ -104,6 +105,27 @@ void BlockRider::bring_back(int segment) {
         put_lane(away.state, away.lane, terms_, block_);
         return true;
     });
+}
+
+int BlockRider::find_gate_segment() const {
+    const auto& gates = plan_.road->gates;
+    return next_gate_ < gates.size() ? gates[next_gate_].segment : kNever;
+}
+
+// Ends the day of every lane that comes to a gate too late; lanes on their own see to it
+// themselves, but for the finish. The block rides on: what the ride would have taken.
+void BlockRider::close_gates(int segment, std::array<RideResult, kLanes>& results) {
+    std::array<bool, kLanes> is_away{};
+    for (const Away& away : away_) is_away[static_cast<std::size_t>(away.lane)] = true;
+    for (; find_gate_segment() == segment; ++next_gate_) {
+        const Gate& gate = plan_.road->gates[next_gate_];
+        for (std::size_t j = 0; j < kLanes; ++j) {
+            if (is_away[j] || results[j].ending != Ending::kFinished) continue;
+            if (!gate.is_late(block_.time[j], terms_.start_clock_s[j])) continue;
+            results[j].ending = end_at_cutoff(next_gate_);
+            next_segment_[j] = kNever;
+        }
+    }
 }
 
 // Pressure and wetness change at marks only, so what misses the lane at the start of a
@@ -174,12 +196,13 @@ void BlockRider::ride(const sampling::DayBlock& days, const Traits& traits, Solv
                                      ? plan_.road->mark_segment[mark]
                                      : count;
         const int event = std::max(find_event_segment(), segment_);
-        const int stop = std::min({mark_segment, event, count});
+        const int stop = std::min({mark_segment, event, find_gate_segment(), count});
         run_to(stop, solver);
         if (stop == mark_segment && mark < plan_.road->mark_segment.size()) {
             refresh_mark(mark++, days);
         }
         bring_back(stop);
+        close_gates(stop, results);
         if (stop >= count) break;
         if (event == stop) send_away(stop, lone, results);
     }

@@ -62,6 +62,8 @@ class BlockRider {
                    std::array<RideResult, kLanes>& results);
     bool skip_misses(int segment, int lane, const LoneRider& rider);
     void bring_back(int segment);
+    int find_gate_segment() const;
+    void close_gates(int segment, std::array<RideResult, kLanes>& results);
     int find_event_segment() const;
     void find_first_points(const sampling::DayBlock& days);
     int find_segment_of(double place_m) const;
@@ -72,6 +74,7 @@ class BlockRider {
     LaneBlock block_;
     SettleCount settled_;
     int segment_ = 0;
+    std::size_t next_gate_ = 0;
     std::array<LaneKit, kLanes> kits_;
     std::array<std::span<const sampling::FlatPoint>, kLanes> points_;
     std::array<std::size_t, kLanes> next_point_;

@@ -80,6 +80,7 @@ int LoneRider::ride_from(int segment, std::size_t& next_point) {
         ride_to(find_next_stop(end, points_.subspan(next_point)));
         if (place_m_ < end - kTouchM) continue;
         advance_segment();
+        if (has_ended()) return count;
         const bool point_ahead = next_point < points_.size() && segment_ < count &&
                                  points_[next_point].place_m <= segment_end_m();
         if (is_under_way() && !point_ahead) break;
@@ -125,9 +126,20 @@ void LoneRider::advance_segment() {
                    ? ride_.road->segments[static_cast<std::size_t>(segment_)].from_m
                    : place_m_;
     if (segment_ >= ride_.road->count()) return;
+    meet_gates();
     const int mark = find_mark(*ride_.road, segment_);
     if (ride_.road->mark_segment[static_cast<std::size_t>(mark)] != segment_) return;
     refresh(is_pressure_mark(mark) ? Pressure::kToo : Pressure::kAsItWas);
+}
+
+// The finish is the block's: it has the ride's whole time.
+void LoneRider::meet_gates() {
+    const auto& gates = ride_.road->gates;
+    for (std::size_t k = 0; k < gates.size() && !has_ended(); ++k) {
+        if (gates[k].segment != segment_) continue;
+        if (!gates[k].is_late(block_.time[lane_], terms_.start_clock_s[lane_])) continue;
+        result_.ending = end_at_cutoff(k);
+    }
 }
 
 // Brings this lane up to its own clock with the place factors of the last mark.
@@ -218,6 +230,7 @@ void LoneRider::go_flat(const sampling::FlatPoint& point) {
     count_flat(point);
     count_launch();
     if (ride_.stops_cost && !brake_to_stop()) return;
+    if (has_ended()) return;  // rolled to a stop behind a gate that was closed
     const Stop stop = stop_for_flat(*ride_.model, *ride_.days, point, ride_.seed, kit_);
     block_.time[lane_] += stop.standing_s;
     restart_s_ = block_.time[lane_];

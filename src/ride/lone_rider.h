@@ -56,6 +56,7 @@ class LoneRider {
     void count_launch();
     void ride_to(double place_m);
     void advance_segment();
+    void meet_gates();
     double find_next_stop(double end_m, std::span<const sampling::FlatPoint> left) const;
     bool is_under_way() const { return !launching_ || since_stop_m_ >= kBackAtSpeedM; }
     bool has_ended() const { return result_.ending != Ending::kFinished; }

@@ -1,6 +1,7 @@
 // What one ride came to.
 #pragma once
 
+#include <cstddef>
 #include <cstdint>
 
 namespace flattail::ride {
@@ -11,9 +12,14 @@ enum class Ending : std::uint8_t {
     kNoSpare,        // went flat once more than the kit could mend
     kCannotRepair,   // the rider does not repair, and no help came
     kTyreDestroyed,  // beyond a tube, and no help came
-    kOverCutoff      // set by the outcome room: later than the race stays open
+    kOverCutoff      // past the first of Race::cutoffs; those past the others follow
 };
-constexpr int kEndings = 5;
+
+/// The ending of a ride that came too late to one of Race::cutoffs.
+constexpr Ending end_at_cutoff(std::size_t cutoff) {
+    return static_cast<Ending>(static_cast<std::size_t>(Ending::kOverCutoff) + cutoff);
+}
+constexpr bool is_over_cutoff(Ending ending) { return ending >= Ending::kOverCutoff; }
 
 struct RideResult {
     double time_s =

@@ -120,6 +120,18 @@ Forecast build_forecast(const scenario::Weather& weather) {
     return f;
 }
 
+std::vector<Gate> build_gates(const scenario::Race& race, const Road& road) {
+    std::vector<Gate> gates;
+    for (const scenario::Cutoff& cutoff : race.cutoffs) {
+        const auto behind = std::find_if(
+            road.segments.begin(), road.segments.end(),
+            [&](const course::Segment& s) { return s.from_m >= cutoff.at_m - 1e-6; });
+        gates.push_back({static_cast<int>(behind - road.segments.begin()),
+                         cutoff.within_s, cutoff.clock_s});
+    }
+    return gates;
+}
+
 RefreshTerms build_refresh(const scenario::Model& model) {
     RefreshTerms r;
     r.start_clock_s = model.race.start_clock_s;
@@ -183,6 +195,9 @@ Road build_road(const scenario::Model& model) {
     options.max_energy_ratio = kMostEnergyRatio;
     const course::TypicalRider rider = find_typical_rider(model);
     road.segments = cut_start(course::split_course(*model.course, rider, options));
+    for (const scenario::Cutoff& cutoff : model.race.cutoffs) {
+        cut_at(road.segments, cutoff.at_m);
+    }
     const double start_altitude = model.course->nodes.front().elevation_m;
     for (std::size_t i = 0; i < road.segments.size(); ++i) {
         SegmentTerms terms = make_terms(road.segments[i], start_altitude);
@@ -199,6 +214,7 @@ Road build_road(const scenario::Model& model) {
                 : model.course->length_m;
         road.mark_m.push_back(0.5 * (from + to));
     }
+    road.gates = build_gates(model.race, road);
     road.forecast = build_forecast(model.weather);
     road.refresh = build_refresh(model);
     const bool steady = model.rider.pacing == scenario::Pacing::kSteady;

@@ -9,11 +9,23 @@
 
 namespace flattail::ride {
 
+/// A cutoff between two segments: closed to who comes later.
+struct Gate {
+    int segment = 0;  // the first one behind it; the number of segments at the finish
+    double within_s = 0.0;  // after the start of the ride
+    double clock_s = 0.0;   // local clock
+
+    bool is_late(double time_s, double start_clock_s) const {
+        return time_s > within_s || time_s > clock_s - start_clock_s;
+    }
+};
+
 struct Road {
     std::vector<course::Segment> segments;  // the first ends at kLaunchM
     std::vector<SegmentTerms> terms;        // one per segment
     std::vector<int> mark_segment;  // first segment after each mark; rising from 0
     std::vector<double> mark_m;     // middle of the stretch that a mark stands for
+    std::vector<Gate> gates;        // one per cutoff of the race, in their order
     Forecast forecast;
     RefreshTerms refresh;  // `forecast` in it is set by who uses it
 

@@ -22,6 +22,18 @@ double find_hysteresis_share() {
            physics::find_default_crr(physics::Surface::kSmooth);
 }
 
+// The clock of the wave, and what the day's swim and transition take.
+void set_start(const scenario::Model& model, const sampling::DayBlock& days,
+               LaneTerms& t) {
+    const scenario::Race& race = model.race;
+    for (int j = 0; j < kLanes; ++j) {
+        t.start_clock_s[j] = race.swim_s.is_set()
+                                 ? race.wave_clock_s + days.of(race.swim_s)[j] +
+                                       days.of(race.transition_s)[j]
+                                 : race.start_clock_s;
+    }
+}
+
 void set_day(const scenario::Model& model, const sampling::DayBlock& days, LaneTerms& t) {
     const scenario::Rider& rider = model.rider;
     const scenario::Weather& weather = model.weather;
@@ -83,8 +95,10 @@ void set_pressure(const scenario::Model& model, const Road& road,
                   LaneTerms& t) {
     const double* error = days.of(model.preparation.gauge_error_pa);
     const Forecast& f = road.forecast;
-    const double first_k = read_forecast(f, f.temperature_k, model.race.start_clock_s);
-    for (int j = 0; j < kLanes; ++j) t.start_k[j] = first_k + t.temperature_error_k[j];
+    for (int j = 0; j < kLanes; ++j) {
+        t.start_k[j] = read_forecast(f, f.temperature_k, t.start_clock_s[j]) +
+                       t.temperature_error_k[j];
+    }
     for (std::size_t w = 0; w < kWheelCount; ++w) {
         const double stated = setup.wheels[w].gauge_pa;
         const auto tyre = static_cast<std::size_t>(setup.wheels[w].tyre);
@@ -128,6 +142,7 @@ void set_wheel_rolling(const scenario::Model& model, const scenario::Setup& setu
 
 void set_lanes(const scenario::Model& model, const Road& road, const Traits& traits,
                const sampling::DayBlock& days, LaneTerms& terms, LaneBlock& block) {
+    set_start(model, days, terms);
     set_day(model, days, terms);
     set_body(model, *traits.mass, days, terms, block);
     set_pressure(model, road, *traits.rolling, days, terms);

@@ -54,6 +54,13 @@ void add_inputs(Hash& hash, const Model& model) {
 void add_race(Hash& hash, const Model& model) {
     const Race& race = model.race;
     hash.add(race.start_clock_s).add(race.cutoff_s.value_or(-1.0));
+    if (race.swim_s.is_set()) {
+        hash.add(race.wave_clock_s).add(race.swim_s).add(race.transition_s);
+    }
+    for (const Cutoff& cutoff : race.cutoffs) {
+        if (cutoff.is_at_finish() && !cutoff.is_by_clock()) continue;  // cutoff_s is it
+        hash.add(cutoff.within_s).add(cutoff.clock_s).add(cutoff.at_m);
+    }
     for (const Goal& goal : race.goals) hash.add(goal.time_s);
     hash.add_kind(race.start).add(race.speed_limit_m_s).add_kind(model.stop_cost);
     const Rider& rider = model.rider;

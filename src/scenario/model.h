@@ -34,12 +34,29 @@ struct Goal {
     std::string text;  // as the user wrote it
 };
 
+/// A time and a place at which a rider must have passed; the finish when `at_m` is
+/// infinite.
+struct Cutoff {
+    double within_s = std::numeric_limits<double>::infinity();  // after the start
+    double clock_s = std::numeric_limits<double>::infinity();   // local, after midnight
+    double at_m = std::numeric_limits<double>::infinity();
+    std::string text;  // "km 45 by 11:10"
+    bool is_at_finish() const { return at_m > 1e9; }
+    bool is_by_clock() const { return clock_s < 1e9; }
+};
+constexpr std::size_t kMostCutoffs = 12;
+
 struct Race {
     std::string name;
     std::string date;                   // "2026-06-14", or empty
-    double start_clock_s = 9 * 3600.0;  // local, after midnight
-    std::vector<Goal> goals;            // the first one leads
-    std::optional<double> cutoff_s;     // after the start
+    double start_clock_s = 9 * 3600.0;  // local, after midnight, on a typical day
+    // Where the start of the ride is the sum of the wave's clock, swim and transition;
+    // unset where it is stated.
+    double wave_clock_s = 0.0;
+    InputId swim_s, transition_s;
+    std::vector<Goal> goals;         // the first one leads
+    std::vector<Cutoff> cutoffs;     // by rising place, those at the finish last
+    std::optional<double> cutoff_s;  // the tightest at the finish, on a typical day
     StartKind start = StartKind::kStanding;
     double speed_limit_m_s = std::numeric_limits<double>::infinity();
     bool invented = false;  // printed on every page when set

@@ -16,10 +16,9 @@ const char* name_ending(ride::Ending ending) {
             return "no repair and no help";
         case ride::Ending::kTyreDestroyed:
             return "tyre destroyed";
-        case ride::Ending::kOverCutoff:
+        default:
             return "over the cutoff";
     }
-    return "";
 }
 
 DayRide list_ride(const outcome::Outcomes& outcomes, std::size_t setup, std::size_t day) {

@@ -18,6 +18,23 @@ std::string make_check_code(const StudyFacts& facts) {
     return fmt::format("{:04x}-{:04x}", hash >> 16, hash & 0xffffU);
 }
 
+// One time after the start needs no list.
+std::vector<std::string> list_cutoffs(const scenario::Race& race) {
+    const auto& cutoffs = race.cutoffs;
+    const bool plain = cutoffs.empty() || (cutoffs.size() == 1 && race.cutoff_s &&
+                                           !cutoffs.front().is_by_clock());
+    std::vector<std::string> list;
+    if (plain) return list;
+    for (const scenario::Cutoff& cutoff : cutoffs) list.push_back(cutoff.text);
+    return list;
+}
+
+bool is_certain(const scenario::Model& model, InputId id) {
+    if (!id.is_set()) return true;
+    const Input& input = model.input(id);
+    return input.deviation == Deviation::kNone && input.knowledge.shape == Shape::kPoint;
+}
+
 }  // namespace
 
 StudyFacts state_facts(const Prepared& prepared, const StudyOptions& options,
@@ -31,6 +48,8 @@ StudyFacts state_facts(const Prepared& prepared, const StudyOptions& options,
     f.date = model.race.date;
     f.invented = model.race.invented;
     f.start_clock_s = model.race.start_clock_s;
+    f.start_varies = !is_certain(model, model.race.swim_s) ||
+                     !is_certain(model, model.race.transition_s);
     f.course_length_m = model.course->length_m;
     f.course_ascent_m = model.course->ascent_m;
     f.rider_mass_kg = ride::find_median(model, model.rider.mass_kg);
@@ -50,6 +69,7 @@ void state_rules(const scenario::Model& model, Findings& findings) {
         findings.goals_s.push_back(goal.time_s);
     }
     findings.cutoff_s = model.race.cutoff_s.value_or(0.0);
+    findings.cutoffs = list_cutoffs(model.race);
     findings.matters_s = model.decision.matters_s;
     findings.lost_by_flats_s = model.decision.lost_by_flats_s;
     findings.against = model.decision.against;

@@ -42,7 +42,6 @@ MixedTimes ride_mixtures(const Prepared& prepared, const findings::StudySample& 
     const scenario::Model& model = *prepared.model;
     const int against = model.decision.against;
     const std::size_t days = std::min(kPartDays, sample.days() / kLanes * kLanes);
-    const double cutoff_s = model.race.cutoff_s.value_or(INFINITY);
     MixedTimes times;
     for (auto& row : times.judged_s) row.resize(days);
     for (std::size_t d = 0; d < days; ++d) {
@@ -60,8 +59,7 @@ MixedTimes ride_mixtures(const Prepared& prepared, const findings::StudySample& 
                 rider.ride(block, mix(model, m, setup, against), ride::Solver::kFast,
                            results);
                 for (std::size_t j = 0; j < kLanes; ++j) {
-                    const bool counts = results[j].ending == ride::Ending::kFinished &&
-                                        results[j].time_s <= cutoff_s;
+                    const bool counts = results[j].ending == ride::Ending::kFinished;
                     times.judged_s[m][b * kLanes + j] =
                         counts ? results[j].time_s : sample.judged_no_finish_s;
                 }

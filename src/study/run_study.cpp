@@ -69,7 +69,6 @@ void ride_blocks(const study::Prepared& prepared, std::size_t begin, std::size_t
     ride::BlockRider rider(prepared.ride_plan());
     sampling::DayBlock days = prepared.days->make_block();
     std::array<ride::RideResult, kLanes> results;
-    const double cutoff_s = model.race.cutoff_s.value_or(0.0);
     for (std::size_t block = begin; block < end; ++block) {
         const std::size_t first = block * kLanes;
         const std::size_t lanes = std::min<std::size_t>(kLanes, outcomes.days() - first);
@@ -80,7 +79,7 @@ void ride_blocks(const study::Prepared& prepared, std::size_t begin, std::size_t
         for (std::size_t s = 0; s < model.setups.size(); ++s) {
             rider.ride(days, static_cast<int>(s), ride::Solver::kFast, results);
             for (std::size_t j = 0; j < lanes; ++j) {
-                outcomes.store(s, first + j, results[j], cutoff_s);
+                outcomes.store(s, first + j, results[j]);
             }
         }
     }

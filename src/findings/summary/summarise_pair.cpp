@@ -24,7 +24,17 @@ Figure read_median(const WeightedSample& difference) {
             (limits.high - limits.low) / (2.0 * normal_factor(kConfidence))};
 }
 
-// Finish times of the setup with the flats of other days, over the same cutoff.
+// A day that flats or a cutoff along the road ended; rides over the cutoff at the finish
+// are whole.
+bool is_cut_short(const scenario::Model& model, ride::Ending ending) {
+    if (!ride::is_over_cutoff(ending)) return ending != ride::Ending::kFinished;
+    const auto first = static_cast<std::size_t>(ride::Ending::kOverCutoff);
+    return !model.race.cutoffs[static_cast<std::size_t>(ending) - first].is_at_finish();
+}
+
+// Finish times of the setup with the flats of other days, over the same cutoff at the
+// finish. Who came too late to one on the way keeps that by his legs, or with a flat
+// hands it on with his flats.
 std::vector<double> ride_other_flats(const StudySample& sample,
                                      const scenario::Model& model, std::size_t setup,
                                      std::uint64_t seed) {
@@ -33,11 +43,10 @@ std::vector<double> ride_other_flats(const StudySample& sample,
     const auto tallies = sample.outcomes->tallies(setup);
     std::vector<double> legs(times.begin(), times.end()), delay(times.size());
     for (std::size_t day = 0; day < legs.size(); ++day) {
-        const ride::Ending ending = tallies[day].ending;
-        const bool gave_up =
-            ending != ride::Ending::kFinished && ending != ride::Ending::kOverCutoff;
-        delay[day] = gave_up ? kInfinity : static_cast<double>(lost[day]);
-        if (!gave_up) legs[day] -= delay[day];
+        const bool ended = is_cut_short(model, tallies[day].ending);
+        const bool by_flats = ended && tallies[day].flats > 0;
+        delay[day] = by_flats ? kInfinity : static_cast<double>(lost[day]);
+        if (!by_flats) legs[day] = ended ? kInfinity : legs[day] - delay[day];
     }
     std::vector<double> finish =
         exchange_flats({legs, delay}, {sample.design.weight, {}, seed});

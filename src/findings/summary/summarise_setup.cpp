@@ -50,9 +50,8 @@ void add_chances(const StudySample& sample, const scenario::Model& model, std::s
     f.front_flat_at_speed =
         count([](const Tally& t, std::size_t) { return (t.at_speed >> 4) > 0; });
     f.no_finish = count([](const Tally& t, std::size_t) { return is_unfinished(t); });
-    f.over_cutoff = count([](const Tally& t, std::size_t) {
-        return t.ending == ride::Ending::kOverCutoff;
-    });
+    f.over_cutoff =
+        count([](const Tally& t, std::size_t) { return ride::is_over_cutoff(t.ending); });
     const auto lost = sample.outcomes->lost(s);
     const auto limit = static_cast<float>(model.decision.lost_by_flats_s);
     // Late without a flat is not a loss to flats.
@@ -65,12 +64,18 @@ void add_chances(const StudySample& sample, const scenario::Model& model, std::s
     }
 }
 
-void add_causes(const StudySample& sample, std::size_t s, SetupFindings& f) {
-    const std::pair<ride::Ending, const char*> causes[] = {
+void add_causes(const StudySample& sample, const scenario::Model& model, std::size_t s,
+                SetupFindings& f) {
+    std::vector<std::pair<ride::Ending, std::string>> causes = {
         {ride::Ending::kNoSpare, "no spare left"},
         {ride::Ending::kCannotRepair, "no repair and no help"},
-        {ride::Ending::kTyreDestroyed, "tyre destroyed"},
-        {ride::Ending::kOverCutoff, "over the cutoff"}};
+        {ride::Ending::kTyreDestroyed, "tyre destroyed"}};
+    const auto& cutoffs = model.race.cutoffs;
+    for (std::size_t k = 0; k < cutoffs.size(); ++k) {
+        causes.emplace_back(ride::end_at_cutoff(k),
+                            cutoffs.size() == 1 ? "over the cutoff"
+                                                : "over the cutoff, " + cutoffs[k].text);
+    }
     for (const auto& [ending, words] : causes) {
         const Figure chance = count_event(
             sample, s,
@@ -137,7 +142,7 @@ SetupFindings summarise_setup(const StudySample& sample, const scenario::Model& 
             {share, to_figure(estimate_worst_average(*sample.judged[s], 1.0 - share))});
     }
     add_chances(sample, model, s, f);
-    add_causes(sample, s, f);
+    add_causes(sample, model, s, f);
     add_flat_costs(sample, s, f);
     for (int q = 0; q < kQuantiles; ++q) {
         f.quantiles_s.push_back(finish.quantile((q + 0.5) / kQuantiles));

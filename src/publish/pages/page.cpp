@@ -34,6 +34,7 @@ Findings clean_texts(Findings findings) {
     clean(findings.judged_rule);
     clean(findings.verdict.rule);
     clean(findings.verdict.reason);
+    for (std::string& cutoff : findings.cutoffs) clean(cutoff);
     for (std::string& caution : findings.cautions) clean(caution);
     for (SetupFindings& setup : findings.setups) {
         clean(setup.name);
@@ -50,7 +51,10 @@ std::string fit_before(const std::string& name, const std::string& rest, int wid
 
 std::string describe_race(const StudyFacts& facts, int width) {
     const std::string name = facts.race_name.empty() ? "This race" : facts.race_name;
-    std::string start = format_clock(facts.start_clock_s);
+    std::string start =
+        facts.start_varies
+            ? "about " + format_clock(60.0 * std::round(facts.start_clock_s / 60.0))
+            : format_clock(facts.start_clock_s);
     if (!facts.date.empty()) start = format_date(facts.date) + " " + start;
     return fit_before(
         name,
@@ -67,7 +71,7 @@ std::string describe_aims(const Findings& findings) {
                 format_duration(findings.goals_s[i]);
     }
     if (goals > kGoalsInHeader) text += fmt::format(" +{}", goals - kGoalsInHeader);
-    if (findings.cutoff_s > 0.0) {
+    if (findings.cutoff_s > 0.0 && findings.cutoffs.empty()) {
         text += "  cutoff " + format_duration(findings.cutoff_s);
     }
     return text;
@@ -82,6 +86,19 @@ std::string describe_rider(const Findings& findings, int width) {
     rest += describe_aims(findings);
     const std::string name = facts.rider_name.empty() ? "Rider" : facts.rider_name;
     return fit_before(name, rest, width);
+}
+
+// "Cutoffs: km 45 by 11:10, finish by 14:30."
+void append_cutoffs(Lines& lines, const Findings& findings, const PageOptions& options) {
+    if (findings.cutoffs.empty()) return;
+    std::string text = findings.cutoffs.size() == 1 ? "Cutoff: " : "Cutoffs: ";
+    for (std::size_t i = 0; i < findings.cutoffs.size(); ++i) {
+        if (i > 0) text += ", ";
+        text += findings.cutoffs[i];
+    }
+    for (std::string& line : wrap(text + ".", options.width)) {
+        lines.push_back(std::move(line));
+    }
 }
 
 // Rider and study on one line where they fit, else on two.
@@ -100,6 +117,7 @@ Lines lay_header(const Findings& findings, const PageOptions& options) {
         lines.push_back(rider);
         lines.push_back(study);
     }
+    append_cutoffs(lines, findings, options);
     if (findings.facts.invented) {
         lines.push_back("Invented example: rider, place and day are fictional.");
     }

@@ -89,9 +89,11 @@ void add_tail_rows(TailTable& table, const SetupFindings& setup,
     table.add_chance("lost to flats or no finish", setup.lose_long,
                      csv_number(findings.lost_by_flats_s));
     table.add_chance("no finish", setup.no_finish);
-    if (findings.cutoff_s > 0.0) {
+    if (findings.cutoff_s > 0.0 || !findings.cutoffs.empty()) {
+        // Several have no one time.
+        const bool one = findings.cutoffs.size() < 2;
         table.add_chance("over the cutoff", setup.over_cutoff,
-                         csv_number(findings.cutoff_s));
+                         one ? csv_number(findings.cutoff_s) : "");
     }
     for (const CauseRow& row : setup.no_finish_causes) {
         table.add_chance("no finish: " + row.cause, row.chance);

@@ -28,7 +28,7 @@ struct Forecast {
 /// What is the same for all 64 days and this setup.
 struct RefreshTerms {
     const Forecast* forecast = nullptr;
-    double start_clock_s = 0.0;
+    double start_clock_s = 0.0;  // of a typical day; the lane's own is in its terms
     double fade_from_s = 0.0;
     double temperature_slope = 0.0;  // of rolling resistance, per K
     double temperature_low_k = 0.0;  // outside these two the law is held
@@ -46,7 +46,8 @@ struct RefreshTerms {
 /// repair.
 struct alignas(64) LaneTerms {
     // The day, the same for all setups:
-    double power_w[kLanes];  // at the wheel, bad day included
+    double start_clock_s[kLanes];  // local clock at which the ride begins
+    double power_w[kLanes];        // at the wheel, bad day included
     double fade_per_s[kLanes];
     double wind_east[kLanes],
         wind_north[kLanes];  // forecast wind -> the day's wind: a rotation

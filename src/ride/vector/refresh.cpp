@@ -41,7 +41,7 @@ void read_temperature(const RefreshTerms& r, const LaneTerms& t, const LaneBlock
                       const LaneRange& range, AirNow& air) {
     FLATTAIL_LANE_LOOP
     for (int j = range.begin; j < range.end; ++j)
-        air.clock_s[j] = r.start_clock_s + b.time[j];
+        air.clock_s[j] = t.start_clock_s[j] + b.time[j];
     follow(*r.forecast, r.forecast->temperature_k, air.clock_s, range, air.temperature_k);
     FLATTAIL_LANE_LOOP
     for (int j = range.begin; j < range.end; ++j) {

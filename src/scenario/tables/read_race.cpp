@@ -4,6 +4,8 @@
 #include <algorithm>
 
 #include "input/toml/node_values.h"
+#include "scenario/race/cutoffs.h"
+#include "scenario/race/start_clock.h"
 #include "scenario/setups/cautions.h"
 #include "scenario/setups/kit.h"
 #include "scenario/tables/read_tables.h"
@@ -14,26 +16,6 @@ namespace flattail::scenario {
 namespace {
 
 using input::Node;
-
-// Mean speeds that no rider keeps over a race, alone and on a road (assumption).
-constexpr double kSlowestMean_m_s = 8.0 / 3.6;
-constexpr double kFastestMean_m_s = 80.0 / 3.6;
-
-void read_start_clock(Draft& draft, Table& race) {
-    const Node* node = race.find("bike_start");
-    if (!node) {
-        note_choice(draft, "race.bike_start", "start of the ride", "09:00",
-                    Origin::kAssumption, "assumption");
-        return;
-    }
-    const auto clock = input::read_clock(*node, draft.problems);
-    if (!clock) return;
-    draft.model.race.start_clock_s = clock->second_of_day;
-    if (!clock->date) return;
-    draft.model.race.date =
-        fmt::format("{:04}-{:02}-{:02}", int(clock->date->year()),
-                    unsigned(clock->date->month()), unsigned(clock->date->day()));
-}
 
 void add_goal(Draft& draft, const Node& node) {
     const auto time_s =
@@ -66,18 +48,6 @@ void refuse_drafting(Draft& draft, Table& race) {
         "leave drafting out, or set it to false");
 }
 
-void check_time(Draft& draft, const Node& node, const std::string& what, double time_s) {
-    const double length_m = draft.model.course->length_m;
-    const double mean_m_s = length_m / time_s;
-    if (mean_m_s >= kSlowestMean_m_s && mean_m_s <= kFastestMean_m_s) return;
-    draft.problems.add_error(
-        node.place,
-        fmt::format(
-            "{} \"{}\" means {:.0f} km/h over {:.1f} km, which nobody rides alone", what,
-            node.text, mean_m_s * 3.6, length_m / 1000.0),
-        "write hours:minutes:seconds after the start, like \"2:35:00\"");
-}
-
 void read_speed_limit(Draft& draft, Table& race) {
     const auto limit = race.find_value(find_spec("race.speed_limit"));
     if (limit) draft.model.race.speed_limit_m_s = *limit;
@@ -101,15 +71,7 @@ void read_race(Draft& draft, Table& race) {
     read_speed_limit(draft, race);
     model.invented = race.find_boolean("invented").value_or(false);
     refuse_drafting(draft, race);
-    if (const Node* cutoff = race.find("cutoff")) {
-        model.cutoff_s =
-            input::read_quantity(*cutoff, input::Dimension::kTime, draft.problems);
-        if (model.cutoff_s && *model.cutoff_s <= 0.0) {
-            draft.problems.add_error(cutoff->place, "race.cutoff is not after the start",
-                                     "write a time after the start, like \"5:30:00\"");
-            model.cutoff_s.reset();
-        }
-    }
+    read_cutoffs(draft, race);
 }
 
 void check_times(Draft& draft, Table& race) {
@@ -123,13 +85,12 @@ void check_times(Draft& draft, Table& race) {
     }
     if (nodes.size() == draft.model.race.goals.size()) {
         for (std::size_t i = 0; i < nodes.size(); ++i) {
-            check_time(draft, *nodes[i], "race.goal", draft.model.race.goals[i].time_s);
+            check_mean_speed(draft.problems, *nodes[i], "race.goal",
+                             draft.model.race.goals[i].time_s,
+                             draft.model.course->length_m);
         }
     }
-    const Node* cutoff = race.find("cutoff");
-    if (cutoff && draft.model.race.cutoff_s) {
-        check_time(draft, *cutoff, "race.cutoff", *draft.model.race.cutoff_s);
-    }
+    check_cutoffs(draft, race);
 }
 
 namespace {
