@@ -45,7 +45,7 @@ struct Words {
     std::string scenario, directory;
     std::vector<std::string> settings;
     std::string races, seed, threads, within;
-    bool plain = false, quiet = false, json = false, draws = false;
+    bool plain = false, quiet = false, json = false, draws = false, pictures = false;
 };
 
 struct Known {
@@ -86,6 +86,8 @@ void add_race(CLI::App& app, Words& words) {
     add("--threads", words.threads, "Threads; results stay the same (all)", "N");
     race.add_flag("--plain", words.plain, "Draw plain days, without extra flats");
     race.add_flag("--draws", words.draws, "Also write days.csv, a row per day and setup");
+    race.add_flag("--pictures", words.pictures,
+                  "Also draw the findings (SVG, by gnuplot)");
     race.add_flag("--json", words.json, "Print findings.json instead of the page");
     race.add_flag("--quiet", words.quiet, "Print nothing but errors; tables are written");
     race.footer(
@@ -249,6 +251,7 @@ Request make_request(const CLI::App& app, const Words& words) {
     request.study = read_study(words);
     request.quiet = words.quiet;
     request.json = words.json;
+    request.pictures = words.pictures;
     return request;
 }
 

@@ -20,6 +20,7 @@ struct Request {
     StudyOptions study;
     bool quiet = false;  // nothing but errors on the terminal
     bool json = false;   // findings as JSON instead of the page
+    bool pictures = false;
 };
 
 /// Text that answers the command line at once: help, version, the guide.

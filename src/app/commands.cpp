@@ -8,6 +8,7 @@
 #include "app/interrupt.h"
 #include "app/start.h"
 #include "app/terminal.h"
+#include "flattail/pictures.h"
 #include "flattail/publish.h"
 #include "flattail/scenario.h"
 #include "flattail/study.h"
@@ -36,6 +37,14 @@ Findings ride_study(const Request& request, const Scenario& scenario) {
     return run_study(scenario, options);
 }
 
+// Whether every picture could be drawn.
+bool draw_pictures(const Findings& findings, const Scenario& scenario,
+                   const std::string& directory) {
+    const Drawn drawn = write_pictures(findings, scenario, directory);
+    for (const std::string& problem : drawn.problems) write_notice(problem);
+    return drawn.problems.empty();
+}
+
 ExitCode run_race(const Request& request, const Scenario& scenario) {
     if (!request.quiet) {
         for (const Problem& doubt : scenario.warnings()) {
@@ -46,6 +55,8 @@ ExitCode run_race(const Request& request, const Scenario& scenario) {
     prepare_tables_directory(directory);
     const Findings findings = ride_study(request, scenario);
     write_tables(findings, directory);
+    const bool is_drawn =
+        !request.pictures || draw_pictures(findings, scenario, directory);
     if (request.json) {
         write_output(write_findings_json(findings));
     } else if (!request.quiet) {
@@ -54,7 +65,9 @@ ExitCode run_race(const Request& request, const Scenario& scenario) {
         options.tables_directory = directory;
         write_output(write_page(findings, options));
     }
-    if (!findings.facts.stopped_early) return ExitCode::kDone;
+    if (!findings.facts.stopped_early) {
+        return is_drawn ? ExitCode::kDone : ExitCode::kSurroundingsFailed;
+    }
     write_notice(fmt::format("stopped early after {} race days; the tables say so",
                              findings.facts.races));
     return ExitCode::kSurroundingsFailed;
