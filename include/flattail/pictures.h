@@ -18,10 +18,10 @@ struct Drawn {
 };
 
 /// Writes the pictures of a study, each for a wide page (NAME.svg) and a phone
-/// (NAME-phone.svg), with the script NAME.gp and the tables it reads: finish-times (curves
-/// with the typical day), dots (50 race days per setup), slower-than (the chance of being
-/// slower), intervals (each setup against the one compared with) and course (height, wind
-/// along the road, flat risk).
+/// (NAME-phone.svg), with the script NAME.gp and the tables it reads: finish-times
+/// (curves with the typical day), dots (50 race days per setup), slower-than (the chance
+/// of being slower), intervals (each setup against the one compared with) and course
+/// (height, wind along the road, flat risk).
 /// Errors:   OutputFailed when a file cannot be written
 /// Accuracy: the same bytes for the same findings
 Drawn write_pictures(const Findings& findings, const Scenario& scenario,

@@ -18,8 +18,7 @@ struct TimeAxis {
 /// Range: low_s < high_s
 TimeAxis make_time_axis(double low_s, double high_s, int most_ticks);
 
-/// "2:35", or "56:30" below an hour where ticks lie between minutes: as short as the ticks
-/// of the axis allow.
+/// "2:35", or "2:35:30" where ticks lie between minutes.
 std::vector<std::string> label_ticks(const TimeAxis& axis);
 
 /// The finish times that matter: from the fastest 1 in 200 to the slowest 1 in 60 of any

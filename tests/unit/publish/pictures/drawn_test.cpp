@@ -17,7 +17,7 @@ using namespace flattail::test;
 namespace {
 
 const char* const kScenario = R"(
-race = { name = "Three <Herons> & 'Co'", course = { distance = "88 km", climb = "400 m" }, bike_start = "2026-06-14 08:05", goal = "2:35:00" }
+race = { course = { distance = "88 km", climb = "400 m" }, bike_start = "08:05" }
 rider = { mass = "70 kg", position = "drops", power = "200 W", repair = "ordinary" }
 weather = { temperature = "16 C", wind = "13 km/h", from = "WSW" }
 kit = ["tube", "cartridge 16 g"]
