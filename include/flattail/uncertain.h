@@ -24,7 +24,8 @@ enum class Shape {
     kWrappedNormal,   // a = mean direction, b = sd (rad); values in [0, 2 pi)
     kVonMises,        // a = mean direction (rad), b = concentration; values in [0, 2 pi)
     kTable,           // table = quantiles at 0, 1/(n-1), ..., 1, joined by straight lines
-    kSamples,         // table = equally likely values; u picks the one at floor(n u)
+    kSamples,         // table = equally likely values in the order of a file's rows; a
+                      // draw u takes the row floor(n u)
     kBernoulli        // a = chance of a 1, else 0
 };
 
@@ -53,7 +54,10 @@ enum class Deviation { kNone, kAdd, kMultiply };
 /// point when it is known); each day's luck then adds to it or multiplies it. `name` is
 /// the address of its random numbers: it never changes once released.
 struct Input {
-    std::string name;    // "rider.power"
+    std::string name;  // "rider.power"
+    // Address of its random numbers where it shares them: values of one file are drawn
+    // row by row. Empty: its own name.
+    std::string draw_name;
     std::string label;   // "power", for tables
     std::string unit;    // "W": the unit people read; values are SI
     double unit_si = 1;  // SI value = number * unit_si + unit_zero

@@ -102,6 +102,14 @@ double find_split_density(double x, double centre, double below, double above) {
     return find_normal_density((x - centre) / sd) / sd;
 }
 
+double rank_sample(std::vector<double> values, double u) {
+    const auto n = static_cast<double>(values.size());
+    const auto rank = std::min(static_cast<std::ptrdiff_t>(n * u),
+                               static_cast<std::ptrdiff_t>(values.size()) - 1);
+    std::nth_element(values.begin(), values.begin() + rank, values.end());
+    return values[static_cast<std::size_t>(rank)];
+}
+
 }  // namespace
 
 bool is_direction(Shape shape) {
@@ -125,6 +133,7 @@ double quantile(const Distribution& d, double u) {
     if (is_direction(d.shape)) {
         return lane::wrap_angle(d.a + find_quantile(d, {u, 1.0 - u}));
     }
+    if (d.shape == Shape::kSamples) return rank_sample(d.table, u);
     if (!is_bounded(d)) return find_quantile(d, {u, 1.0 - u});
     const Shares shares = widen_shares({u, 1.0 - u}, find_kept_share(d));
     return std::clamp(find_quantile(d, shares), d.lower, d.upper);

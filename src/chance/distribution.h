@@ -20,7 +20,8 @@ enum class DistributionFault {
 /// What is wrong with a distribution; the functions below expect kNone.
 DistributionFault find_fault(const Distribution& distribution);
 
-/// The value below which a share u of the distribution lies, 0 < u < 1.
+/// The value below which a share u of the distribution lies, 0 < u < 1. Samples are
+/// ranked for it, whatever the order of their rows.
 /// Accuracy: gamma, beta 1e-12 relative; von Mises 1e-12 rad; others as
 ///           base/lane_normal.h
 ///          Directions: mean plus the quantile of the offset, brought into [0, 2 pi)

@@ -25,7 +25,7 @@ KeptShare find_kept_share(const Distribution& distribution);
 Shares widen_shares(const Shares& within, const KeptShare& kept);
 
 /// The value at these shares of the whole distribution, bounds ignored. Directions give
-/// the offset from the mean direction.
+/// the offset from the mean direction, samples the row at that share of all rows.
 double find_quantile(const Distribution& distribution, const Shares& shares);
 
 /// The chance of a value at or below x, bounds ignored.

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/expects.h"
+#include "base/lane_normal.h"
 #include "sampling/address.h"
 #include "sampling/vector_math.h"
 
@@ -30,6 +31,22 @@ void combine(Deviation deviation, const double* luck, double* value) {
     }
 }
 
+// Rows of a file have no order of their own: a row's score is that of its value's rank,
+// values that are alike sharing the middle of their ranks.
+std::vector<double> score_rows(const Distribution& distribution) {
+    if (distribution.shape != Shape::kSamples) return {};
+    std::vector<double> sorted = distribution.table, score;
+    std::sort(sorted.begin(), sorted.end());
+    const auto count = static_cast<double>(sorted.size());
+    for (const double value : distribution.table) {
+        const auto [first, last] = std::equal_range(sorted.begin(), sorted.end(), value);
+        const auto middle =
+            0.5 * static_cast<double>((first - sorted.begin()) + (last - sorted.begin()));
+        score.push_back(base::lane::normal_quantile(middle / count));
+    }
+    return score;
+}
+
 bool is_point(const Distribution& distribution) {
     return distribution.shape == Shape::kPoint;
 }
@@ -48,18 +65,20 @@ DayPlan::DayPlan(const scenario::Model& model, const RoadHazard& road,
             road.length_m()),
       flats_(model, road, options.seed, options.stratified, *math_) {
     for (const Input& input : model.inputs) {
-        const std::uint32_t id = hash_input_name(input.name);
         CompiledInput compiled;
         compiled.deviation = input.deviation;
         if (is_point(input.knowledge)) {
             compiled.centre = input.knowledge.a;
         } else {
-            compiled.knowledge.emplace(CompiledLayer{Sampler(input.knowledge, *math_),
-                                                     {seed_, id, kKnowledgeDraw}});
+            compiled.knowledge.emplace(
+                CompiledLayer{Sampler(input.knowledge, *math_),
+                              find_stream(input, input.knowledge, kKnowledgeDraw),
+                              score_rows(input.knowledge)});
         }
         if (input.deviation != Deviation::kNone) {
-            compiled.luck.emplace(
-                CompiledLayer{Sampler(input.luck, *math_), {seed_, id, kLuckDraw}});
+            compiled.luck.emplace(CompiledLayer{Sampler(input.luck, *math_),
+                                                find_stream(input, input.luck, kLuckDraw),
+                                                {}});
         }
         inputs_.push_back(std::move(compiled));
     }
@@ -81,6 +100,13 @@ void DayPlan::join(const scenario::Correlation& together) {
     groups_.push_back(std::move(group));
 }
 
+// Rows of one file share their address, all else has its own.
+Stream DayPlan::find_stream(const Input& input, const Distribution& layer,
+                            std::uint32_t draw) const {
+    const bool shares = layer.shape == Shape::kSamples && !input.draw_name.empty();
+    return {seed_, hash_input_name(shares ? input.draw_name : input.name), draw};
+}
+
 DayBlock DayPlan::make_block() const {
     DayBlock block;
     block.values.resize(inputs_.size() * kLanes);
@@ -97,6 +123,14 @@ DayBlock DayPlan::make_block() const {
 // block has to remember the others.
 void DayPlan::fill_scores(const CompiledLayer& layer, std::uint64_t first_day,
                           double* out) const {
+    if (!layer.row_score.empty()) {
+        math_->fill_uniform(layer.stream, first_day, out);
+        const auto rows = static_cast<double>(layer.row_score.size());
+        for (int j = 0; j < kLanes; ++j) {
+            out[j] = layer.row_score[static_cast<std::size_t>(rows * out[j])];
+        }
+        return;
+    }
     if (layer.seat.group < 0) {
         math_->fill_normal(layer.stream, first_day, out);
         return;

@@ -57,6 +57,7 @@ class DayPlan {
     struct CompiledLayer {
         Sampler sampler;
         Stream stream;
+        std::vector<double> row_score;  // per row, where values are rows of a file
         Seat seat = {};
     };
     struct CompiledInput {
@@ -70,6 +71,8 @@ class DayPlan {
         std::vector<Stream> streams;  // of its members
     };
 
+    Stream find_stream(const Input& input, const Distribution& layer,
+                       std::uint32_t draw) const;
     void join(const scenario::Correlation& together);
     void fill_scores(const CompiledLayer& layer, std::uint64_t first_day,
                      double* out) const;

@@ -20,7 +20,8 @@ constexpr int kScoreCells = 1024;
 /// up to whole turns).
 /// Accuracy: same bits on every instruction set. Gamma and beta (within 1e-8 sd) and von
 ///          Mises (within 1e-6 sd) go through cubics in the normal score, exact beyond
-///          them. From uniforms, all other shapes give quantile() to the bit
+///          them. From uniforms, all other shapes give quantile() to the bit;
+///          samples give their rows in order
 class Sampler {
   public:
     Sampler(Distribution distribution, const VectorMath& math);

@@ -28,6 +28,7 @@ Input make_input(const Spec& spec, const StatedValue& value) {
     input.knowledge = value.knowledge;
     input.luck = value.luck;
     input.deviation = value.deviation;
+    input.draw_name = value.draw_name;
     return input;
 }
 
@@ -46,7 +47,7 @@ Input read_input_at(const input::Node* node, const Spec& spec,
     if (!value) return make_usual_input(spec);
     Input input = make_input(spec, *value);
     input.origin = Origin::kStated;
-    input.source = "stated";
+    input.source = value->file.empty() ? "stated" : "stated, the rows of " + value->file;
     input.place = node->place;
     return input;
 }

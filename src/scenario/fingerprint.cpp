@@ -41,6 +41,7 @@ void add_distribution(Hash& hash, const Distribution& d) {
 void add_inputs(Hash& hash, const Model& model) {
     for (const Input& input : model.inputs) {
         hash.add(input.name).add_kind(input.deviation);
+        if (!input.draw_name.empty()) hash.add(input.draw_name);
         add_distribution(hash, input.knowledge);
         if (input.deviation != Deviation::kNone) add_distribution(hash, input.luck);
     }

@@ -74,11 +74,14 @@ void read_all_tables(Draft& draft, const input::Node& root_node) {
     read_setups(draft, {root.find("setup"), root.find("kit"), root.find("rim")}, parts,
                 fitting_ratio);
     read_decision(draft, decision, parts);
+    const input::Node* correlated = root.find("correlated");
     for (Table* table : {&race, &rider, &weather, &road, &flats, &repair, &preparation,
                          &decision, &root}) {
         table->reject_unknown_keys();
     }
     if (!draft.problems.has_errors()) settle_rider(draft, said.ride, said.drag);
+    read_correlated(draft, correlated);
+    check_sample_rows(draft);
 }
 
 std::string name_by_file(const std::string& path) {

@@ -30,6 +30,11 @@ void read_weather(Draft& draft, Table& weather);
 void read_road(Draft& draft, Table& road);
 void read_flats(Draft& draft, Table& flats);
 
+/// [[correlated]]; needs every input, those of known rides settled.
+void read_correlated(Draft& draft, const input::Node* list);
+/// Values drawn from one file's rows must be of one kind.
+void check_sample_rows(Draft& draft);
+
 class Parts;
 
 /// How much likelier fitting faults are by who fits: `preparation.fitting`.

@@ -10,6 +10,7 @@
 #include "chance/make_distribution.h"
 #include "input/toml/node_values.h"
 #include "scenario/values/move_distribution.h"
+#include "scenario/values/sample_rows.h"
 #include "scenario/values/table.h"
 
 namespace flattail::scenario {
@@ -21,8 +22,8 @@ using input::Dimension;
 using input::Node;
 
 constexpr const char* kForms =
-    "write a plain quantity, { mean, sd }, { median, spread }, { low, high } or "
-    "{ low, mid, high }";
+    "write a plain quantity, { mean, sd }, { median, spread }, { low, high }, "
+    "{ low, mid, high } or { samples = \"file.csv\" }";
 
 // Tails that hold less than this are left alone: no study draws that many days.
 constexpr double kNegligibleTail = 1e-12;
@@ -39,7 +40,7 @@ bool is_logarithmic(Shape shape) {
 
 // Cuts off what lies outside the limits where a noticeable share does.
 Distribution cut_to(Distribution d, double least, double most) {
-    if (d.shape == Shape::kPoint) return d;
+    if (d.shape == Shape::kPoint || d.shape == Shape::kSamples) return d;
     const bool below = chance::cdf(d, least) > kNegligibleTail;
     const bool above = 1.0 - chance::cdf(d, most) > kNegligibleTail;
     return chance::cut_distribution(std::move(d), below ? least : -HUGE_VAL,
@@ -109,6 +110,7 @@ class Statement {
         if (median && spread && stated == 2) return read_about("median", layer);
         if (low && high && stated == (mid ? 3 : 2)) return read_range(layer);
         if (flats && distance && stated == 1) return read_count();
+        if (has("samples") && stated == 0) return read_rows(layer);
         return fail("does not state a value", kForms);
     }
 
@@ -116,6 +118,9 @@ class Statement {
     std::optional<StatedValue> read_about(const std::string& middle, Layer layer) {
         const Node& centre_node = *table_.find(middle);
         const bool nested = centre_node.is(input::NodeKind::kTable);
+        if (nested && centre_node.find("samples")) {
+            return fail("has samples inside a spread", "write { samples } alone");
+        }
         if (middle == "median" && spec_.scale == Scale::kSigned) {
             return fail("cannot be spread by a factor (it may be zero or negative)",
                         "write { mean, sd } or { low, high }");
@@ -277,6 +282,17 @@ class Statement {
         if (!check_limits(middle, spec_, distance_node.place, problems_)) {
             return std::nullopt;
         }
+        return value;
+    }
+
+    std::optional<StatedValue> read_rows(Layer layer) {
+        const Node& file = *table_.find("samples");
+        const auto rows = read_sample_rows(file, table_.find("column"), spec_, problems_);
+        if (!rows) return std::nullopt;
+        StatedValue value =
+            spread_by_layer(chance::make_samples(rows->values), spec_, layer);
+        value.draw_name = rows->draw_name;
+        value.file = rows->file;
         return value;
     }
 

@@ -15,10 +15,14 @@ struct StatedValue {
     Distribution knowledge;
     Distribution luck;
     Deviation deviation = Deviation::kNone;
+    // Where the values are rows of a file: the address they share, and the file.
+    std::string draw_name = {};
+    std::string file = {};
 };
 
 /// Reads a plain quantity (certain) or a table: { mean, sd }, { median, spread },
-/// { low, high }, { low, mid, high }, { flats, distance }, each with an optional `kind`
+/// { low, high }, { low, mid, high }, { flats, distance }, { samples, column }, each with
+/// an optional `kind`
 /// and the ranges with an optional `shape`. A mean or median that is itself a table is
 /// what we do not know, and the outer spread is what changes each day.
 /// Units:   SI

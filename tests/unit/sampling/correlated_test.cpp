@@ -2,7 +2,6 @@
 
 #include <array>
 #include <cmath>
-#include <limits>
 #include <vector>
 
 #include "sampling/address.h"
@@ -15,8 +14,6 @@ using namespace flattail::sampling;
 using namespace flattail::test;
 
 namespace {
-
-using Fault = CorrelationFault;
 
 const std::vector<double> kThree{1.0, 0.6, -0.3, 0.6, 1.0, 0.2, -0.3, 0.2, 1.0};
 
@@ -75,32 +72,9 @@ TEST_CASE("a worked factor: .6 makes .6 of one and .8 of the other") {
 
 TEST_CASE("an input may copy another or mirror it") {
     const std::vector<double> matrix{1, 1, -1, 1, 1, -1, -1, -1, 1};
-    REQUIRE(check_correlation(matrix, 3).fault == Fault::kNone);
     const auto drawn = draw_dependent(matrix, 3, 2);
     for (std::size_t i = 0; i < drawn[0].size(); ++i) {
         CHECK(drawn[1][i] == Approx(drawn[0][i]).epsilon(1e-14));
         CHECK(drawn[2][i] == Approx(-drawn[0][i]).epsilon(1e-14));
     }
-}
-
-TEST_CASE("what keeps a matrix from being a correlation matrix is named with its place") {
-    CHECK(check_correlation(kThree, 3).fault == Fault::kNone);
-    CHECK(check_correlation({1, 0, 0}, 2).fault == Fault::kNotSquare);
-    CHECK(check_correlation({}, 0).fault == Fault::kNotSquare);
-    const double nan = std::numeric_limits<double>::quiet_NaN();
-    CHECK(check_correlation({1, nan, nan, 1}, 2).fault == Fault::kNotFinite);
-    CHECK(check_correlation({1, 0.2, 0.3, 1}, 2).fault == Fault::kNotSymmetric);
-    CHECK(check_correlation({1, 1.2, 1.2, 1}, 2).fault == Fault::kOutsideOne);
-    const CorrelationCheck diagonal = check_correlation({1, 0, 0, 0.9}, 2);
-    CHECK(diagonal.fault == Fault::kDiagonalNotOne);
-    CHECK(diagonal.row == 1);
-    CHECK(diagonal.column == 1);
-}
-
-TEST_CASE("entries that contradict each other are refused") {
-    // 1 and 2 close, 2 and 3 close, 1 and 3 opposed. Eigenvalues 1.9, 1.9 and -0.8.
-    const CorrelationCheck check =
-        check_correlation({1, 0.9, -0.9, 0.9, 1, 0.9, -0.9, 0.9, 1}, 3);
-    CHECK(check.fault == Fault::kNotPositiveDefinite);
-    CHECK(check.smallest_eigenvalue == Approx(-0.8).epsilon(1e-12));
 }

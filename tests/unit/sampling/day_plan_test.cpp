@@ -1,9 +1,11 @@
 // Inputs that are drawn together: the copula of a scenario acts on the days.
 #include "sampling/day_plan.h"
 
+#include <algorithm>
 #include <cmath>
 
 #include "chance/make_distribution.h"
+#include "statistical_checks.h"
 #include "support/catch.h"
 #include "support/model_builder.h"
 
@@ -85,6 +87,83 @@ TEST_CASE("drawing two inputs together moves no other input and not the first") 
         REQUIRE(block.of(tied.rider.mass_kg)[7] == seen[at++]);
         REQUIRE(block.of(tied.rider.power_w)[7] == Approx(seen[at++]).epsilon(1e-12));
     });
+}
+
+namespace {
+
+// Two columns of one file: mass falls as power rises, but for one odd row.
+const std::vector<double> kPowers{240, 180, 200, 260, 220};
+const std::vector<double> kMasses{62, 90, 80, 85, 70};
+
+scenario::Model make_sampled(const std::string& power_rows,
+                             const std::string& mass_rows) {
+    scenario::Model model = support::make_plain_model(10000.0);
+    const auto sample = [&](InputId id, const std::vector<double>& values,
+                            const std::string& rows) {
+        Input& input = model.inputs[static_cast<std::size_t>(id.index)];
+        input.knowledge = chance::make_samples(values);
+        input.draw_name = rows;
+    };
+    sample(model.rider.power_w, kPowers, power_rows);
+    sample(model.rider.mass_kg, kMasses, mass_rows);
+    return model;
+}
+
+// How often each pair of rows was drawn: [row of power][row of mass].
+std::vector<int> count_pairs(const scenario::Model& model) {
+    const std::size_t rows = kPowers.size();
+    std::vector<int> counts(rows * rows);
+    const auto find = [](const std::vector<double>& values, double value) {
+        return static_cast<std::size_t>(std::find(values.begin(), values.end(), value) -
+                                        values.begin());
+    };
+    visit_days(model, [&](const sampling::DayPlan&, const sampling::DayBlock& block) {
+        for (int j = 0; j < sampling::kLanes; ++j) {
+            const std::size_t p = find(kPowers, block.of(model.rider.power_w)[j]);
+            const std::size_t m = find(kMasses, block.of(model.rider.mass_kg)[j]);
+            ++counts[p * rows + m];
+        }
+    });
+    return counts;
+}
+
+int count_off_diagonal(const std::vector<int>& counts) {
+    int off = 0;
+    for (std::size_t i = 0; i < counts.size(); ++i) {
+        off += i / kPowers.size() == i % kPowers.size() ? 0 : counts[i];
+    }
+    return off;
+}
+
+}  // namespace
+
+TEST_CASE("values of one file are drawn row by row, each row as often") {
+    const std::vector<int> counts = count_pairs(make_sampled("samples f", "samples f"));
+    CHECK(count_off_diagonal(counts) == 0);
+    std::vector<int> rows;
+    for (std::size_t i = 0; i < kPowers.size(); ++i) {
+        rows.push_back(counts[i * kPowers.size() + i]);
+    }
+    CHECK(test::is_even(rows));
+    // The twin: two files are drawn apart, all pairs as often.
+    const std::vector<int> apart = count_pairs(make_sampled("samples f", "samples g"));
+    CHECK(count_off_diagonal(apart) > 0);
+    CHECK(test::is_even(apart));
+}
+
+TEST_CASE("a row's score is that of its value's rank") {
+    const scenario::Model model = make_sampled("samples f", "samples f");
+    visit_days(
+        model, [&](const sampling::DayPlan& plan, const sampling::DayBlock& block) {
+            double z[sampling::kLanes];
+            plan.fill_knowledge_scores(model.rider.power_w, block.first_day, z);
+            for (int j = 0; j < sampling::kLanes; ++j) {
+                // Ranks of 180, 200 ... 260: shares .1, .3, .5, .7, .9 of a normal.
+                const double share = (block.of(model.rider.power_w)[j] - 170.0) / 100.0;
+                REQUIRE(0.5 * std::erfc(-z[j] / std::sqrt(2.0)) ==
+                        Approx(share).epsilon(1e-9));
+            }
+        });
 }
 
 TEST_CASE("the scores told for a tied input are those of its values") {
