@@ -20,8 +20,8 @@ struct SampleRows {
 
 /// The column of a CSV file that holds a value: the one named by `column`, else the
 /// value's full name or its key, with the unit in the header (`rider.power [W]`) or in
-/// the cells. Whole rows are drawn: columns of one file (its name and its content) share the
-/// row.
+/// the cells. Whole rows are drawn: columns of one file (its name and its content) share
+/// the row.
 /// Errors:  nothing after adding problems: no such file or column, fewer than two rows,
 ///          an empty cell, a value outside the limits of the spec
 /// Source:  METHOD 9.7
