@@ -6,6 +6,7 @@
 
 #include "flattail/findings.h"
 #include "flattail/scenario.h"
+#include "flattail/study.h"
 
 namespace flattail {
 
@@ -26,8 +27,10 @@ struct PageOptions {
 /// Errors: OurMistake when a figure is not a number
 std::string write_page(const Findings& findings, const PageOptions& options = {});
 
-/// The scenario as it was understood: setups, doubts, every default in use, cautions.
-std::string write_check_page(const Scenario& scenario, const PageOptions& options = {});
+/// The scenario as it was understood: setups, doubts, every default in use, cautions. With
+/// `weights` the values that move the answer most come first and say by how much.
+std::string write_check_page(const Scenario& scenario, const PageOptions& options = {},
+                             const std::vector<ValueWeight>& weights = {});
 
 /// The course as it was understood, with its profile.
 std::string write_course_page(const Scenario& scenario, const PageOptions& options = {});

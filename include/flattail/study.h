@@ -4,6 +4,7 @@
 #include <cstdint>
 #include <functional>
 #include <string>
+#include <vector>
 
 #include "flattail/findings.h"
 #include "flattail/scenario.h"
@@ -49,5 +50,21 @@ struct StudyOptions {
 /// solved.
 /// Accuracy: the same bits for any thread count and instruction set.
 Findings run_study(const Scenario& scenario, const StudyOptions& options);
+
+/// How far one uncertain value could move the answer: its 95th percentile against its
+/// 5th, everything else drawn as ever.
+struct ValueWeight {
+    std::string name;           // as UsedValue::name
+    double difference_s = 0.0;  // of the mean difference that moves most (judged time)
+    int setup = 0;              // whose difference that is
+    double finish_s = 0.0;      // of the mean of the setup compared against
+};
+
+/// Rides a few thousand common days twice for every uncertain value of the scenario.
+/// `options` gives seed, threads, progress and should_stop; the rest is not read.
+/// Accuracy: good enough to rank; a few seconds where a value acts through flats
+/// Errors:   as run_study
+std::vector<ValueWeight> weigh_values(const Scenario& scenario,
+                                      const StudyOptions& options);
 
 }  // namespace flattail

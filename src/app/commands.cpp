@@ -73,10 +73,17 @@ ExitCode run_race(const Request& request, const Scenario& scenario) {
     return ExitCode::kSurroundingsFailed;
 }
 
-ExitCode show_check(const Scenario& scenario) {
+ExitCode show_check(const Request& request, const Scenario& scenario) {
     PageOptions options;
     options.colour = choose_colour();
-    write_output(write_check_page(scenario, options));
+    using Wanted = ProgressLine::Wanted;
+    ProgressLine progress(request.quiet ? Wanted::kNo : Wanted::kYes);
+    StudyOptions study = request.study;
+    study.progress = [&progress](double share) { progress.show(share); };
+    study.should_stop = is_interrupted;
+    catch_interrupts();
+    const auto weights = weigh_values(scenario, study);
+    write_output(write_check_page(scenario, options, weights));
     return ExitCode::kDone;
 }
 
@@ -95,7 +102,7 @@ ExitCode run_command(const Request& request) {
     const Scenario scenario = read_scenario({request.scenario, request.settings});
     switch (request.command) {
         case Command::kCheck:
-            return show_check(scenario);
+            return show_check(request, scenario);
         case Command::kCourse:
             return show_course(request, scenario);
         case Command::kRace:

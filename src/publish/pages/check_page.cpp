@@ -3,10 +3,10 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <array>
 
 #include "publish/pages/page.h"
 #include "publish/pages/text.h"
+#include "publish/pages/value_list.h"
 #include "publish/words.h"
 #include "scenario/model.h"
 
@@ -15,76 +15,6 @@ namespace flattail::publish {
 namespace {
 
 using Lines = std::vector<std::string>;
-
-struct OriginGroup {
-    Origin origin;
-    const char* heading;
-};
-
-// The reader's own values first, then defaults by how much stands behind them.
-constexpr std::array<OriginGroup, 5> kGroups{{
-    {Origin::kStated, "AS YOU STATED"},
-    {Origin::kFitted, "FITTED TO YOUR LOGS AND TESTS"},
-    {Origin::kPublished, "DEFAULTS FROM PUBLISHED SOURCES"},
-    {Origin::kCommonPractice, "DEFAULTS FROM COMMON PRACTICE"},
-    {Origin::kAssumption, "DEFAULTS THAT ARE OUR ASSUMPTIONS: REPLACE WHAT YOU KNOW"},
-}};
-
-constexpr int kLabelColumns = 37;
-constexpr int kValueColumns = 17;
-
-// A column's text and at least one blank; what is too long pushes the rest along.
-std::string fill_column(const std::string& text, int width) {
-    return pad_end(text, width) + (measure_width(text) < width ? "" : "  ");
-}
-
-// What says no more than the heading above it is left out.
-std::string describe_source(const UsedValue& value) {
-    const bool is_plain = value.source == "common practice" ||
-                          value.source == "assumption" || value.source == "stated";
-    return is_plain ? "" : clean_line(value.source);
-}
-
-// Label, value and range; a value without a range has its key in that place.
-void append_value(Lines& lines, const UsedValue& value, const PageOptions& options) {
-    const std::string key = clean_line(value.name);
-    const bool has_range = !value.range.empty();
-    const std::string head =
-        "  " + fill_column(clean_line(value.label.empty() ? value.name : value.label),
-                           kLabelColumns);
-    const std::string figures = fill_column(clean_line(value.value), kValueColumns) +
-                                (has_range ? clean_line(value.range) : key);
-    if (measure_width(head + figures) <= options.width) {
-        lines.push_back(head + figures);
-    } else {
-        for (const std::string& line : wrap(head, options.width, "  ")) {
-            lines.push_back(line);
-        }
-        for (const std::string& line : wrap(figures, options.width, "      ")) {
-            lines.push_back(line);
-        }
-    }
-    std::string rest = has_range ? key + ", " + value.kind : "";
-    const std::string source = describe_source(value);
-    if (!source.empty()) rest += (rest.empty() ? "" : "; ") + source;
-    if (rest.empty()) return;
-    for (const std::string& line : wrap(rest, options.width, "      ")) {
-        lines.push_back(paint(line, Ink::kFaint, options.colour));
-    }
-}
-
-Lines lay_group(const std::vector<UsedValue>& values, const OriginGroup& group,
-                const PageOptions& options) {
-    Lines lines;
-    for (const UsedValue& value : values) {
-        if (value.origin != group.origin) continue;
-        if (lines.empty()) {
-            lines.push_back(paint(group.heading, Ink::kStrong, options.colour));
-        }
-        append_value(lines, value, options);
-    }
-    return lines;
-}
 
 Lines lay_setups(const std::vector<SetupLine>& setups, const PageOptions& options) {
     Lines lines{paint("SETUPS", Ink::kStrong, options.colour)};
@@ -157,9 +87,18 @@ std::string describe_limit(const scenario::Tyre& tyre) {
     return text + ". The rim's marking counts too: the lower one holds.";
 }
 
-CheckFacts gather_facts(const Scenario& scenario) {
-    return {scenario.name(),     scenario.fingerprint(), scenario.setup_lines(),
-            scenario.warnings(), scenario.used_values(), list_safety(scenario.model())};
+CheckFacts gather_facts(const Scenario& scenario,
+                        const std::vector<ValueWeight>& weights) {
+    const scenario::Model& model = scenario.model();
+    const auto against = static_cast<std::size_t>(model.decision.against);
+    return {scenario.name(),
+            scenario.fingerprint(),
+            scenario.setup_lines(),
+            scenario.warnings(),
+            scenario.used_values(),
+            list_safety(model),
+            weights,
+            model.setups[against].name};
 }
 
 }  // namespace
@@ -205,9 +144,7 @@ std::string lay_check_page(const CheckFacts& facts, const PageOptions& raw_optio
         doubts.push_back(format_problem(problem));
     }
     append_section(page, lay_list("DOUBTS", doubts, Ink::kWarning, options));
-    for (const OriginGroup& group : kGroups) {
-        append_section(page, lay_group(facts.values, group, options));
-    }
+    for (const Lines& section : lay_values(facts, options)) append_section(page, section);
     append_section(page, lay_list("TAKE CARE", facts.safety, Ink::kPlain, options));
     append_section(page, {paint("Check code of this scenario: " + facts.fingerprint,
                                 Ink::kFaint, options.colour)});
@@ -218,8 +155,9 @@ std::string lay_check_page(const CheckFacts& facts, const PageOptions& raw_optio
 
 namespace flattail {
 
-std::string write_check_page(const Scenario& scenario, const PageOptions& options) {
-    return publish::lay_check_page(publish::gather_facts(scenario), options);
+std::string write_check_page(const Scenario& scenario, const PageOptions& options,
+                             const std::vector<ValueWeight>& weights) {
+    return publish::lay_check_page(publish::gather_facts(scenario, weights), options);
 }
 
 }  // namespace flattail

@@ -17,6 +17,8 @@ struct CheckFacts {
     std::vector<Problem> warnings;
     std::vector<UsedValue> values;
     std::vector<std::string> safety;
+    std::vector<ValueWeight> weights;  // of values; may be empty
+    std::string against;               // the setup that others are compared with
 };
 
 std::string lay_check_page(const CheckFacts& facts, const PageOptions& options);

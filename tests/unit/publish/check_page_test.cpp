@@ -142,3 +142,25 @@ TEST_CASE("safety facts appear where they apply") {
     model.tyres[0].most_pa.reset();
     CHECK(lists(list_safety(model), "no pressure limit given, so none was checked"));
 }
+
+TEST_CASE("with weights, the value that moves the answer most comes first") {
+    CheckFacts facts = invent_facts();
+    facts.against = "Butyl (on now)";
+    facts.weights = {{"rider.power", 3.0, 1, 451.0}, {"flats.wet_factor", -64.0, 1, 4.0}};
+    const std::string page = lay_check_page(facts, {});
+    const auto wet = page.find("flat rate wet / dry"), power = page.find("rider.power");
+    REQUIRE(wet != std::string::npos);
+    REQUIRE(power != std::string::npos);
+    CHECK(wet < power);
+    CHECK(contains(page, "1.7 (1.1 to 3)      1:04      0:04"));
+    CHECK(contains(page, "7:31"));
+    CHECK(contains(page, "drivetrain efficiency"));
+    CHECK_FALSE(contains(page, "HARDLY MOVES ANYTHING"));
+}
+
+TEST_CASE("a value that moves less than a second is named apart") {
+    CheckFacts facts = invent_facts();
+    facts.weights = {{"rider.power", 3.0, 1, 451.0}, {"flats.wet_factor", 0.4, 1, 0.2}};
+    const std::string page = lay_check_page(facts, {});
+    CHECK(page.find("HARDLY MOVES ANYTHING") < page.find("flat rate wet / dry"));
+}
