@@ -27,8 +27,8 @@ struct PageOptions {
 /// Errors: OurMistake when a figure is not a number
 std::string write_page(const Findings& findings, const PageOptions& options = {});
 
-/// The scenario as it was understood: setups, doubts, every default in use, cautions. With
-/// `weights` the values that move the answer most come first and say by how much.
+/// The scenario as it was understood: setups, doubts, every default in use, cautions.
+/// With `weights` the values that move the answer most come first and say by how much.
 std::string write_check_page(const Scenario& scenario, const PageOptions& options = {},
                              const std::vector<ValueWeight>& weights = {});
 

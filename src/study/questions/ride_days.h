@@ -7,8 +7,8 @@
 
 namespace flattail::study {
 
-/// Every setup on days 0 to `days` - 1, whole blocks. Errors: OurMistake when a ride was
-/// not solved.
+/// Every setup on days 0 to `days` - 1, whole blocks.
+/// Errors:  OurMistake when a ride was not solved
 outcome::Outcomes ride_days(const Prepared& prepared, std::size_t days,
                             const BlockExecutor& run);
 

@@ -1,5 +1,5 @@
-// How far each uncertain value could move the answer: the same race days ridden again with
-// that value at either end of its 9-in-10 range.
+// How far each uncertain value could move the answer: the same race days ridden again
+// with that value at either end of its 9-in-10 range.
 #include <algorithm>
 #include <cmath>
 #include <vector>
