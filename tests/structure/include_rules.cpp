@@ -11,7 +11,7 @@ namespace {
 
 // The rooms in the order in which data walks through them: include only to the left.
 const std::vector<std::string> kRooms{
-    "base",     "chance", "physics", "input",    "course", "scenario", "evidence",
+    "base",     "chance", "physics", "input",    "course", "evidence", "scenario",
     "sampling", "ride",   "outcome", "findings", "study",  "publish",  "app"};
 
 // A header from outside this repository, by how its name begins, and the rooms that may
