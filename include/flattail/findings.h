@@ -84,9 +84,9 @@ struct PairFindings {
                                 // where one of them is no finish
     Figure mean_independent_s;  // flats of the two setups drawn independently
     Figure faster_independent;
-    bool parts_known = false;           // whether the three parts below were computed
-    Figure rolling_s, mass_s, flats_s;  // they sum to mean_s
-    Interval could_be_s;                // 9 in 10, over what is not known
+    bool parts_known = false;  // whether the four parts below were computed
+    Figure rolling_s, air_lost_s, mass_s, flats_s;  // they sum to mean_s
+    Interval could_be_s;                            // 9 in 10, over what is not known
     double knowledge_sd_s =
         0.0;                 // spread of the expected difference over what is not known
     double luck_sd_s = 0.0;  // spread of one day about its expectation

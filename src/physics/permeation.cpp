@@ -27,11 +27,14 @@ const RubberTable& find_table(WallMaterial material) {
     return material == WallMaterial::kNaturalRubber ? kNaturalRubber : kButyl;
 }
 
+double find_activation_k(WallMaterial material, std::size_t gas) {
+    return find_table(material).activation_j_mol[gas] / kGasConstant;
+}
+
 double compute_arrhenius_factor(WallMaterial material, std::size_t gas,
                                 double temperature_k) {
     FLATTAIL_EXPECTS(temperature_k > 0.0);
-    const double energy_j_mol = find_table(material).activation_j_mol[gas];
-    return std::exp(-energy_j_mol / kGasConstant *
+    return std::exp(-find_activation_k(material, gas) *
                     (1.0 / temperature_k - 1.0 / kPermeationReferenceTemperature));
 }
 
@@ -70,6 +73,14 @@ WallLeak make_wall_leak(const TubeWall& wall) {
             kGasConstant * kReference / wall.thickness_m;
     }
     return leak;
+}
+
+PerGas find_activation_temperatures_k(WallMaterial material) {
+    PerGas activation_k{};
+    for (std::size_t g = 0; g < kGasCount; ++g) {
+        activation_k[g] = find_activation_k(material, g);
+    }
+    return activation_k;
 }
 
 PerGas compute_leak_rates_per_s(const WallLeak& leak, double temperature_k) {

@@ -48,6 +48,10 @@ WallLeak make_wall_leak(const TubeWall& wall);
 /// Source:  METHOD 5.5 (Arrhenius)
 PerGas compute_leak_rates_per_s(const WallLeak& leak, double temperature_k);
 
+/// E / R of each gas: the temperature that sets how fast its rate grows with warmth.
+/// Source:  METHOD 5.3
+PerGas find_activation_temperatures_k(WallMaterial material);
+
 /// The mix after a time at constant temperature and outside air.
 /// Range:   duration_s >= 0
 /// Accuracy: closed form

@@ -111,7 +111,8 @@ void check_pair(const PairFindings& pair, const Findings& findings) {
     check.finite("spread over what is not known", pair.knowledge_sd_s);
     check.finite("spread of one day", pair.luck_sd_s);
     if (!pair.parts_known) return;
-    for (const Figure* part : {&pair.rolling_s, &pair.mass_s, &pair.flats_s}) {
+    for (const Figure* part :
+         {&pair.rolling_s, &pair.air_lost_s, &pair.mass_s, &pair.flats_s}) {
         check.finite("part of the difference", *part);
     }
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "ride/setup_lanes.h"
+#include "ride/wheel_gas.h"
 
 namespace flattail::ride {
 
@@ -173,7 +174,7 @@ void BlockRider::send_away(int segment, const LoneRide& lone,
 void BlockRider::ride(const sampling::DayBlock& days, int setup, Solver solver,
                       std::array<RideResult, kLanes>& results) {
     const scenario::Setup* one = &plan_.model->setups[static_cast<std::size_t>(setup)];
-    ride(days, Traits{one, one, one}, solver, results);
+    ride(days, Traits::of(*one), solver, results);
 }
 
 void BlockRider::ride(const sampling::DayBlock& days, const Traits& traits, Solver solver,
@@ -188,6 +189,7 @@ void BlockRider::ride(const sampling::DayBlock& days, const Traits& traits, Solv
         &refresh_,   traits,
         &days,       plan_.kernel,
         plan_.seed,  plan_.model->stop_cost == scenario::StopCost::kCounted};
+    wait_for_start(*plan_.model, *plan_.road, *plan_.kernel, terms_);
     start(days, solver);
     const int count = plan_.road->count();
     std::size_t mark = 1;

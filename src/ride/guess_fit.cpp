@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "ride/setup_lanes.h"
+#include "ride/wheel_gas.h"
 #include "sampling/address.h"
 
 namespace flattail::ride {
@@ -93,14 +94,15 @@ GuessTerms solve(const Normal& normal, const Right& right) {
 }
 
 std::vector<Pilots> draw_pilots(const scenario::Model& model, const Road& road,
-                                const sampling::DayPlan& plan) {
+                                const sampling::DayPlan& plan, const Kernel& kernel) {
     std::vector<Pilots> pilots(kPilotBlocks);
     const auto& setup = model.setups[static_cast<std::size_t>(model.decision.against)];
     for (std::size_t k = 0; k < pilots.size(); ++k) {
         pilots[k].days = plan.make_block();
         plan.fill(kFirstPilotDay + k * kLanes, pilots[k].days);
-        set_lanes(model, road, Traits{&setup, &setup, &setup}, pilots[k].days,
-                  pilots[k].terms, pilots[k].block);
+        set_lanes(model, road, Traits::of(setup), pilots[k].days, pilots[k].terms,
+                  pilots[k].block);
+        wait_for_start(model, road, kernel, pilots[k].terms);
         for (double& speed : pilots[k].block.speed) speed = 5.0;  // m/s: under way
     }
     return pilots;
@@ -110,7 +112,7 @@ std::vector<Pilots> draw_pilots(const scenario::Model& model, const Road& road,
 
 std::vector<GuessTerms> fit_guesses(const scenario::Model& model, const Road& road,
                                     const sampling::DayPlan& plan, const Kernel& kernel) {
-    std::vector<Pilots> pilots = draw_pilots(model, road, plan);
+    std::vector<Pilots> pilots = draw_pilots(model, road, plan, kernel);
     RefreshTerms refresh = road.refresh;
     refresh.forecast = &road.forecast;
     Shaker shaker;

@@ -14,13 +14,18 @@ LaneState take_lane(const LaneTerms& t, const LaneBlock& b, int j) {
     s.cap_ratio = b.cap_ratio[j];
     s.hysteresis_now = t.hysteresis_now[j];
     s.wet = t.wet[j];
+    s.leak_clock_s = t.leak_clock_s[j];
     for (int c = 0; c < kSurfaceClasses; ++c) {
         s.rolling[c] = b.rolling[c][j];
         s.roughness_now[c] = t.roughness_now[c][j];
     }
     for (int w = 0; w < kWheelCount; ++w) {
         s.gauge_pa[w] = t.gauge_pa[w][j];
-        s.start_abs_pa[w] = t.start_abs_pa[w][j];
+        for (int g = 0; g < kGases; ++g) {
+            s.gas_pa[w][g] = t.gas_pa[w][g][j];
+            s.leak_per_s[w][g] = t.leak_per_s[w][g][j];
+            s.activation_k[w][g] = t.activation_k[w][g][j];
+        }
         s.hysteresis[w] = t.hysteresis[w][j];
         for (int c = 0; c < kSurfaceClasses; ++c)
             s.roughness[w][c] = t.roughness[w][c][j];
@@ -39,13 +44,18 @@ void put_lane(const LaneState& s, int j, LaneTerms& t, LaneBlock& b) {
     b.cap_ratio[j] = s.cap_ratio;
     t.hysteresis_now[j] = s.hysteresis_now;
     t.wet[j] = s.wet;
+    t.leak_clock_s[j] = s.leak_clock_s;
     for (int c = 0; c < kSurfaceClasses; ++c) {
         b.rolling[c][j] = s.rolling[c];
         t.roughness_now[c][j] = s.roughness_now[c];
     }
     for (int w = 0; w < kWheelCount; ++w) {
         t.gauge_pa[w][j] = s.gauge_pa[w];
-        t.start_abs_pa[w][j] = s.start_abs_pa[w];
+        for (int g = 0; g < kGases; ++g) {
+            t.gas_pa[w][g][j] = s.gas_pa[w][g];
+            t.leak_per_s[w][g][j] = s.leak_per_s[w][g];
+            t.activation_k[w][g][j] = s.activation_k[w][g];
+        }
         t.hysteresis[w][j] = s.hysteresis[w];
         for (int c = 0; c < kSurfaceClasses; ++c)
             t.roughness[w][c][j] = s.roughness[w][c];

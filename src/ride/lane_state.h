@@ -11,8 +11,11 @@ struct LaneState {
     double hysteresis_now, wet;
     double roughness_now[kSurfaceClasses];
     double gauge_pa[kWheelCount];
+    double leak_clock_s;
+    double gas_pa[kWheelCount][kGases];
     // What a repair changes:
-    double start_abs_pa[kWheelCount], hysteresis[kWheelCount];
+    double leak_per_s[kWheelCount][kGases], activation_k[kWheelCount][kGases];
+    double hysteresis[kWheelCount];
     double roughness[kWheelCount][kSurfaceClasses];
 };
 

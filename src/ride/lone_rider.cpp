@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "ride/lone_step.h"
+#include "ride/wheel_gas.h"
 
 namespace flattail::ride {
 
@@ -176,7 +177,7 @@ void LoneRider::seal(const sampling::FlatPoint& point) {
         go_flat(point);
         return;
     }
-    terms_.start_abs_pa[point.wheel][lane_] -= loss;
+    let_out(ride_.refresh->air_pressure_pa, loss, point.wheel, lane_, terms_);
     result_.sealed += 1;
     refresh(Pressure::kToo);
 }
@@ -236,11 +237,12 @@ void LoneRider::go_flat(const sampling::FlatPoint& point) {
     restart_s_ = block_.time[lane_];
     result_.lost_s += static_cast<float>(stop.standing_s);
     result_.ending = stop.ending;
-    if (stop.refilled) fit_spare(point.wheel);
+    if (stop.refilled) fit_spare(point.wheel, stop.gas);
 }
 
-// The spare brings its own rolling, and no fitting fault of the old tube's.
-void LoneRider::fit_spare(int wheel) {
+// The spare brings its own rolling, leaks and gas, and no fitting fault of the old
+// tube's.
+void LoneRider::fit_spare(int wheel, scenario::FillGas gas) {
     sampling::RollingWheel& rolling = kit_.wheels[static_cast<std::size_t>(wheel)];
     const int spare = ride_.traits.flats->kit.spare_inner;
     if (spare >= 0) rolling.inner = spare;
@@ -248,7 +250,29 @@ void LoneRider::fit_spare(int wheel) {
     const LaneRange one{lane_, lane_ + 1};
     set_wheel_rolling(*ride_.model, *ride_.traits.rolling, wheel, rolling.inner,
                       *ride_.days, one, terms_);
+    refresh(Pressure::kToo);  // the other wheel has leaked until now
+    set_wheel_leak(*ride_.model, rolling.inner, wheel, *ride_.days, one, terms_);
+    refill(wheel, gas);
     refresh(Pressure::kToo);
+}
+
+// As hard as this setup had it, as far as a cartridge gives that. Where rolling is
+// another setup's, pressures are told from its own (see find_moment).
+void LoneRider::refill(int wheel, scenario::FillGas gas) {
+    const auto w = static_cast<std::size_t>(wheel);
+    const Forecast& forecast = *ride_.refresh->forecast;
+    const scenario::Setup& flats = *ride_.traits.flats;
+    Filling filling;
+    filling.gas = gas;
+    filling.temperature_k =
+        read_forecast(forecast, forecast.temperature_k,
+                      terms_.start_clock_s[lane_] + block_.time[lane_]) +
+        terms_.temperature_error_k[lane_];
+    filling.gauge_pa = flats.wheels[w].gauge_pa;
+    filling.gauge_pa = compute_refill_gauge_pa(*ride_.model, flats, wheel, filling) -
+                       flats.wheels[w].gauge_pa +
+                       ride_.traits.rolling->wheels[w].gauge_pa;
+    fill_wheel(*ride_.refresh, filling, wheel, lane_, terms_);
 }
 
 }  // namespace flattail::ride

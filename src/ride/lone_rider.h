@@ -48,7 +48,8 @@ class LoneRider {
     void meet(const sampling::FlatPoint& point);
     void go_flat(const sampling::FlatPoint& point);
     void seal(const sampling::FlatPoint& point);
-    void fit_spare(int wheel);
+    void fit_spare(int wheel, scenario::FillGas gas);
+    void refill(int wheel, scenario::FillGas gas);
     enum class Pressure { kToo, kAsItWas };
     void refresh(Pressure pressure);
     bool brake_to_stop();

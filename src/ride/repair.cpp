@@ -117,12 +117,15 @@ Stop stop_for_flat(const scenario::Model& model, const sampling::DayBlock& days,
     for (std::uint32_t attempt = 0; attempt < kMostAttempts; ++attempt) {
         if (kit.tubes == 0 || (kit.inflations == 0 && !kit.has_pump)) break;
         kit.tubes -= 1;
-        if (kit.inflations > 0) kit.inflations -= 1;
+        const bool by_cartridge = kit.inflations > 0;
+        if (by_cartridge) kit.inflations -= 1;
         const std::uint32_t draw = kFirstAttempt + 2 * attempt;
         const double luck = draw_luck(model, draws.uniform(draw));
         standing += compute_attempt_s(model, days, point, luck, tubeless && attempt == 0);
         if (draws.uniform(draw + 1) < fails) continue;
-        return {standing, Ending::kFinished, true};
+        return {
+            standing, Ending::kFinished, true,
+            by_cartridge ? scenario::FillGas::kCarbonDioxide : scenario::FillGas::kAir};
     }
     return wait_for_help(model, days, point, draws, Ending::kNoSpare, standing);
 }

@@ -24,8 +24,9 @@ LaneKit pack_kit(const scenario::Setup& setup);
 /// A stop's outcome. The draws belong to the point, so every setup meets the same repair.
 struct Stop {
     double standing_s = 0.0;
-    Ending ending = Ending::kFinished;  // anything else: the day ends here
-    bool refilled = false;              // the wheel now holds a spare tube
+    Ending ending = Ending::kFinished;                // anything else: the day ends here
+    bool refilled = false;                            // the wheel now holds a spare tube
+    scenario::FillGas gas = scenario::FillGas::kAir;  // and this
 };
 
 /// True when sealant closes this cut.

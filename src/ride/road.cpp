@@ -5,6 +5,7 @@
 
 #include "chance/distribution.h"
 #include "physics/air.h"
+#include "physics/gas_mix.h"
 #include "physics/rolling.h"
 #include "ride/pacing.h"
 
@@ -141,6 +142,8 @@ RefreshTerms build_refresh(const scenario::Model& model) {
     r.temperature_high_k = physics::kHottestRollingTemperature;
     r.reference_temperature_k = physics::kRollingReferenceTemperature;
     r.air_pressure_pa = model.weather.pressure_pa;
+    const physics::GasMix outside = physics::make_air(model.weather.pressure_pa);
+    std::copy(outside.partial_pa.begin(), outside.partial_pa.end(), r.outside_pa);
     r.softest_gauge_pa = physics::kFlatWheelPressure;
     r.hysteresis_exponent = physics::kDefaultHysteresisExponent;
     r.roughness_exponent = physics::kDefaultRoughnessExponent;

@@ -7,6 +7,7 @@
 #include "physics/constants.h"
 #include "physics/rolling.h"
 #include "ride/lone_step.h"
+#include "ride/wheel_gas.h"
 
 namespace flattail::ride {
 
@@ -90,22 +91,11 @@ void set_body(const scenario::Model& model, const scenario::Setup& setup,
     }
 }
 
-void set_pressure(const scenario::Model& model, const Road& road,
-                  const scenario::Setup& setup, const sampling::DayBlock& days,
-                  LaneTerms& t) {
-    const double* error = days.of(model.preparation.gauge_error_pa);
-    const Forecast& f = road.forecast;
-    for (int j = 0; j < kLanes; ++j) {
-        t.start_k[j] = read_forecast(f, f.temperature_k, t.start_clock_s[j]) +
-                       t.temperature_error_k[j];
-    }
+void set_reference_pressures(const scenario::Model& model, const scenario::Setup& setup,
+                             LaneTerms& t) {
     for (std::size_t w = 0; w < kWheelCount; ++w) {
-        const double stated = setup.wheels[w].gauge_pa;
         const auto tyre = static_cast<std::size_t>(setup.wheels[w].tyre);
         for (int j = 0; j < kLanes; ++j) {
-            const double gauge =
-                std::max(stated + error[j], road.refresh.softest_gauge_pa);
-            t.start_abs_pa[w][j] = gauge + model.weather.pressure_pa;
             t.reference_pa[w][j] = model.tyres[tyre].reference_pa;
         }
     }
@@ -145,7 +135,8 @@ void set_lanes(const scenario::Model& model, const Road& road, const Traits& tra
     set_start(model, days, terms);
     set_day(model, days, terms);
     set_body(model, *traits.mass, days, terms, block);
-    set_pressure(model, road, *traits.rolling, days, terms);
+    set_reference_pressures(model, *traits.rolling, terms);
+    pump_wheels(model, road, traits, days, terms);
     for (int w = 0; w < kWheelCount; ++w) {
         const int inner = traits.rolling->wheels[static_cast<std::size_t>(w)].inner;
         set_wheel_rolling(model, *traits.rolling, w, inner, days, LaneRange{}, terms);

@@ -48,6 +48,8 @@ class FlatPoints {
     void compute_rates(const DayBlock& block, Rates& rates) const;
     void bound_cuts(const DayBlock& block, int wheel, double* top) const;
     void bound_pinches(const DayBlock& block, int wheel, double* top) const;
+    void bound_gauge_pa(const DayBlock& block, const scenario::Setup& setup, int wheel,
+                        double* gauge_pa) const;
     void bound_fitting(const DayBlock& block, int wheel, double* top) const;
     void fill_plain(const Rates& rates, DayBlock& block) const;
     void fill_strip(const Rates& rates, int process, int strip, DayBlock& block) const;

@@ -85,6 +85,21 @@ void add_surroundings(Hash& hash, const Model& model) {
     hash.add(repair.can_repair ? 1.0 : 0.0);
 }
 
+void add_leak(Hash& hash, const Leak& leak) {
+    hash.add_kind(leak.wall.material);
+    for (const double rate : leak.wall.rate_per_s) hash.add(rate);
+    for (const auto& seen : {leak.air, leak.carbon_dioxide}) {
+        hash.add(seen.start_gauge_pa).add(seen.lost_pa).add(seen.duration_s);
+        hash.add(seen.temperature_k).add(seen.ambient_pa);
+    }
+    hash.add(leak.air_loss_pa).add(leak.carbon_dioxide_loss_pa);
+}
+
+void add_preparation(Hash& hash, const Preparation& preparation) {
+    hash.add(preparation.before_s).add(preparation.pumped_at_k.value_or(-1.0));
+    hash.add_kind(preparation.gas);
+}
+
 void add_setups(Hash& hash, const Model& model) {
     for (const Tyre& tyre : model.tyres) {
         hash.add(tyre.width_m).add(tyre.reference_pa);
@@ -94,6 +109,7 @@ void add_setups(Hash& hash, const Model& model) {
         hash.add_kind(inner.kind).add_kind(inner.material);
         hash.add(inner.crr_change).add(inner.cut_ratio).add(inner.fitting_fault);
         hash.add(inner.sealant_holds).add(inner.sealant_loss_pa);
+        add_leak(hash, inner.leak);
     }
     for (const Setup& setup : model.setups) {
         for (const Wheel& wheel : setup.wheels) {
@@ -104,6 +120,7 @@ void add_setups(Hash& hash, const Model& model) {
         hash.add(setup.added_mass_kg).add(setup.rolling_saved_crr);
         hash.add(double(kit.tubes)).add(double(kit.inflations));
         hash.add(kit.has_pump ? 1.0 : 0.0).add(double(kit.spare_inner));
+        hash.add(kit.cartridge_kg);
         hash.add(setup.vetoed ? 1.0 : 0.0);
     }
     const Decision& decision = model.decision;
@@ -129,6 +146,7 @@ std::string make_fingerprint(const Model& model) {
     add_inputs(hash, model);
     add_race(hash, model);
     add_surroundings(hash, model);
+    add_preparation(hash, model.preparation);
     add_setups(hash, model);
     if (model.course) add_course(hash, *model.course);
     return hash.digits();

@@ -12,6 +12,7 @@
 #include "course/course.h"
 #include "flattail/scenario.h"
 #include "flattail/uncertain.h"
+#include "physics/permeation.h"
 
 namespace flattail::scenario {
 
@@ -135,6 +136,16 @@ struct Tyre {
     std::optional<double> least_pa;
 };
 
+/// How fast one kind of inner loses its gases, as seen in a tube filled with air and in
+/// one filled with carbon dioxide. The losses are not exactly known; see scenario/leak.h.
+struct Leak {
+    physics::WallLeak wall;     // at the middle of what is known of both losses
+    physics::ObservedLoss air;  // what was seen; `lost_pa` is the middle
+    InputId air_loss_pa;        // unset: exactly as `air` says
+    physics::ObservedLoss carbon_dioxide;
+    InputId carbon_dioxide_loss_pa;  // unset: that gas keeps its ratio to air
+};
+
 struct Inner {
     std::string name;
     InnerKind kind = InnerKind::kTube;
@@ -144,12 +155,13 @@ struct Inner {
     InputId fitting_fault;    // chance per wheel and race that a fitting fault lets go
     InputId sealant_holds;    // chance that sealant closes a cut (sealant only)
     InputId sealant_loss_pa;  // pressure lost before it closes
+    Leak leak;                // default: tight
 };
 
 struct Wheel {
     int tyre = 0;                // index into Model::tyres
     int inner = 0;               // index into Model::inners
-    double gauge_pa = 0.0;       // as stated, at the start
+    double gauge_pa = 0.0;       // as stated; see Preparation for when it holds
     InputId wear_ratio;          // cuts of a worn tyre / of a new one; may be unset
     double fitting_ratio = 1.0;  // fitting faults left after the km ridden since fitting
     double load_share = 0.5;
@@ -159,14 +171,27 @@ struct Kit {
     int tubes = 1;
     int inflations = 1;  // cartridges; a pump gives any number
     bool has_pump = false;
+    double cartridge_kg = 0.016;  // what one holds
     int spare_inner =
         -1;  // what a spare tube is, index into Model::inners; -1: like the first
     std::string text;  // as the user listed it
 };
 
+enum class RimKind { kHooked, kHookless };
+enum class Brake { kUnknown, kRim, kDisc };
+
+/// The rims of a setup as far as they are stated.
+struct Rim {
+    RimKind kind = RimKind::kHooked;
+    Brake brake = Brake::kUnknown;
+    std::optional<double> most_pa;
+    std::optional<double> inner_width_m;
+};
+
 struct Setup {
     std::string name;
     std::array<Wheel, kWheels> wheels;
+    Rim rim;
     double added_mass_kg = 0.0;  // against the bicycle as stated
     InputId rolling_saved_crr;   // stated gain (positive = faster), as a change of Crr;
                                  // may be unset
@@ -188,10 +213,16 @@ struct Repair {
     double notice_s = 5.0;  // from the flat to the brakes
 };
 
-/// How the wheels were made ready.
+enum class FillGas { kAir, kCarbonDioxide };
+
+/// How the wheels were made ready. Without a time of pumping the stated pressures hold at
+/// the start; with one they are what the gauge showed then.
 struct Preparation {
     InputId
-        gauge_error_pa;  // true minus read pressure, the same for every wheel that day
+        gauge_error_pa;     // true minus read pressure, the same for every wheel that day
+    double before_s = 0.0;  // from pumping to the start; 0: pressures hold at the start
+    std::optional<double> pumped_at_k;  // air and wheels then; nothing: as forecast
+    FillGas gas = FillGas::kAir;
 };
 
 /// How setups are compared.

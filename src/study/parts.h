@@ -1,4 +1,4 @@
-// Where the gain comes from: rolling, mass, flats.
+// Where the gain comes from: rolling, air lost, weight, flats.
 #pragma once
 
 #include "findings/summary/study_sample.h"

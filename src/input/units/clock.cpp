@@ -142,6 +142,11 @@ Parsed<std::chrono::year_month_day> parse_date(std::string_view text) {
     return date.day;
 }
 
+int count_days(std::chrono::year_month_day from, std::chrono::year_month_day to) {
+    return static_cast<int>(
+        (std::chrono::sys_days(to) - std::chrono::sys_days(from)).count());
+}
+
 Parsed<double> parse_utc_time(std::string_view text) {
     text = trim(text);
     std::string_view rest = text;

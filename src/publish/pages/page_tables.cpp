@@ -76,6 +76,7 @@ std::string format_cost(double cost_s) {
 
 void add_parts(TextTable& table) {
     table.columns.push_back({{"ROLLING"}});
+    table.columns.push_back({{"AIR", "LOST"}});
     table.columns.push_back({{"WEIGHT"}});
     table.columns.push_back({{"FLATS *"}});
 }
@@ -98,7 +99,8 @@ TextTable begin_pairs(const Findings& findings, bool has_parts) {
 TextRow lay_pair(const Findings& findings, const PairFindings& pair, bool has_parts) {
     TextRow row = begin_row(findings, static_cast<std::size_t>(pair.setup));
     if (has_parts) {
-        for (const Figure* part : {&pair.rolling_s, &pair.mass_s, &pair.flats_s}) {
+        for (const Figure* part :
+             {&pair.rolling_s, &pair.air_lost_s, &pair.mass_s, &pair.flats_s}) {
             row.cells.push_back(format_difference(part->value));
         }
     } else {

@@ -170,6 +170,7 @@ void add_pair_rows(PairTable& table, const PairFindings& pair) {
     table.add_chance("faster, independent flats", pair.faster_independent);
     if (pair.parts_known) {
         table.add_difference("part: rolling", pair.rolling_s);
+        table.add_difference("part: air lost", pair.air_lost_s);
         table.add_difference("part: mass", pair.mass_s);
         table.add_difference("part: flats", pair.flats_s);
     }

@@ -134,6 +134,7 @@ Json to_json(const SetupFindings& setup) {
 Json list_parts(const PairFindings& pair) {
     if (!pair.parts_known) return nullptr;
     return Json{{"rolling_s", to_json(pair.rolling_s)},
+                {"air_lost_s", to_json(pair.air_lost_s)},
                 {"mass_s", to_json(pair.mass_s)},
                 {"flats_s", to_json(pair.flats_s)}};
 }

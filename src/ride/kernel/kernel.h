@@ -31,6 +31,10 @@ struct Kernel {
     /// Power, wind, air, wet and rolling at the lane's own clock.
     void (*refresh)(const RefreshTerms& refresh, const PlaceFactors& place,
                     LaneTerms& terms, LaneBlock& block, const LaneRange& range);
+    /// Lets the gases of all tyres leak at a temperature per lane until a race time per
+    /// lane.
+    void (*leak)(const RefreshTerms& refresh, const double* temperature_k,
+                 const double* until_s, LaneTerms& terms, const LaneRange& range);
     /// Tyre pressure at the lane's own clock, and what it does to rolling.
     void (*refresh_pressure)(const RefreshTerms& refresh, LaneTerms& terms,
                              const LaneBlock& block, const LaneRange& range);

@@ -7,6 +7,9 @@
 
 namespace flattail::ride {
 
+/// Nitrogen, oxygen, carbon dioxide: physics::Gas in its order.
+constexpr int kGases = 3;
+
 /// Hours of forecast that can matter in one race, and a few to spare.
 constexpr int kMostHinges = 64;
 
@@ -35,6 +38,7 @@ struct RefreshTerms {
     double temperature_high_k = 0.0;
     double reference_temperature_k = 298.15;
     double air_pressure_pa = 101325.0;
+    double outside_pa[kGases] = {};  // partial pressures of the air
     double softest_gauge_pa =
         1.5e5;  // below it the wheel counts as flat; the laws stop there
     double hysteresis_exponent = 0.0;  // a of METHOD 4.4
@@ -42,8 +46,11 @@ struct RefreshTerms {
     double wet_cap_ratio = 1.0;
 };
 
-/// Per lane, fixed while the wheel stays the same. Set before the start and after a
-/// repair.
+/// K, the temperature of the leak rates (METHOD 5.3).
+constexpr double kLeakReferenceK = 298.15;
+
+/// Per lane. But for the last part set before the start and after a repair; the gases
+/// leak on from mark to mark.
 struct alignas(64) LaneTerms {
     // The day, the same for all setups:
     double start_clock_s[kLanes];  // local clock at which the ride begins
@@ -57,9 +64,13 @@ struct alignas(64) LaneTerms {
     double wet_rolling[kLanes];  // rolling when wet / when dry
     // The setup:
     double inverse_mass[kLanes];  // 1 / 2 m_e
-    double drag_k[kLanes];   // rho CdA / 4 m_e times temperature: divided by it at marks
-    double start_k[kLanes];  // air temperature when the pressure was set
-    double start_abs_pa[kWheelCount][kLanes];  // absolute pressure then
+    double drag_k[kLanes];  // rho CdA / 4 m_e times temperature: divided by it at marks
+    // What the tyres hold: partial pressures, absolute, as they would be at `gas_k`.
+    double gas_k[kLanes];
+    double gas_pa[kWheelCount][kGases][kLanes];
+    double leak_per_s[kWheelCount][kGases][kLanes];    // at kLeakReferenceK
+    double activation_k[kWheelCount][kGases][kLanes];  // E / R of METHOD 5.3
+    double leak_clock_s[kLanes];  // after the start; the gases are followed up to here
     double reference_pa[kWheelCount][kLanes];  // gauge pressure at which Crr holds
     double hysteresis[kWheelCount][kLanes];    // load share x Crr lost in the tyre itself
     double roughness[kWheelCount][kSurfaceClasses]

@@ -18,6 +18,8 @@ const Kernel& list_kernel();
 
 void refresh(const RefreshTerms&, const PlaceFactors&, LaneTerms&, LaneBlock&,
              const LaneRange&);
+void leak(const RefreshTerms& r, const double* temperature_k, const double* until_s,
+          LaneTerms& t, const LaneRange& range);
 void refresh_pressure(const RefreshTerms&, LaneTerms&, const LaneBlock&,
                       const LaneRange&);
 
@@ -193,8 +195,8 @@ void launch(const SegmentTerms& segment, double launch_force_n, const LaneTerms&
     }
 }
 
-const Kernel kKernel{ride_fast, ride_simple, ride_converged,  find_roots,
-                     launch,    refresh,     refresh_pressure};
+const Kernel kKernel{ride_fast, ride_simple, ride_converged, find_roots,
+                     launch,    refresh,     leak,           refresh_pressure};
 
 }  // namespace
 

@@ -82,11 +82,23 @@ FLATTAIL_LANE void refresh_one(const RefreshTerms& r, const PlaceFactors& place,
     b.rolling[3][j] = on_wet * (hysteresis + t.roughness_now[3][j]);
 }
 
+// One gas of one tyre over a stay at one temperature: METHOD 5.5 and 5.6, told at gas_k.
+FLATTAIL_LANE void leak_one(double outside_pa, double temperature_k, double stay_s,
+                            LaneTerms& t, int w, int g, int j) {
+    const double colder = 1.0 / temperature_k - 1.0 / kLeakReferenceK;
+    const double rate = t.leak_per_s[w][g][j] * (temperature_k / kLeakReferenceK) *
+                        lane::exp(-t.activation_k[w][g][j] * colder);
+    const double outside = outside_pa * (t.gas_k[j] / temperature_k);
+    t.gas_pa[w][g][j] +=
+        (outside - t.gas_pa[w][g][j]) * (1.0 - lane::exp(-rate * stay_s));
+}
+
 // Pressure follows the absolute temperature of the air (METHOD 5.2); both parts of
 // rolling resistance follow the gauge pressure (METHOD 4.4).
 FLATTAIL_LANE void refresh_wheel(const RefreshTerms& r, const AirNow& air, LaneTerms& t,
                                  int w, int j) {
-    const double absolute = t.start_abs_pa[w][j] * (air.temperature_k[j] / t.start_k[j]);
+    const double held = t.gas_pa[w][0][j] + t.gas_pa[w][1][j] + t.gas_pa[w][2][j];
+    const double absolute = held * (air.temperature_k[j] / t.gas_k[j]);
     const double gauge =
         lane::larger_of(absolute - r.air_pressure_pa, r.softest_gauge_pa);
     const double log_ratio = lane::log(gauge / t.reference_pa[w][j]);
@@ -114,10 +126,27 @@ void refresh(const RefreshTerms& r, const PlaceFactors& place, LaneTerms& t, Lan
     for (int j = range.begin; j < range.end; ++j) refresh_one(r, place, air, t, b, j);
 }
 
+void leak(const RefreshTerms& r, const double* temperature_k, const double* until_s,
+          LaneTerms& t, const LaneRange& range) {
+    for (int w = 0; w < kWheelCount; ++w) {
+        for (int g = 0; g < kGases; ++g) {
+            const double outside_pa = r.outside_pa[g];
+            FLATTAIL_LANE_LOOP
+            for (int j = range.begin; j < range.end; ++j) {
+                leak_one(outside_pa, temperature_k[j], until_s[j] - t.leak_clock_s[j], t,
+                         w, g, j);
+            }
+        }
+    }
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j) t.leak_clock_s[j] = until_s[j];
+}
+
 void refresh_pressure(const RefreshTerms& r, LaneTerms& t, const LaneBlock& b,
                       const LaneRange& range) {
     AirNow air;
     read_temperature(r, t, b, range, air);
+    leak(r, air.temperature_k, b.time, t, range);
     FLATTAIL_LANE_LOOP
     for (int j = range.begin; j < range.end; ++j) {
         t.hysteresis_now[j] = 0.0;

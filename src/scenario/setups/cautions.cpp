@@ -76,8 +76,8 @@ void check_most(Judge& judge, const char* wheel, double hottest_pa, double most_
                            write_pressure(hottest_pa), whose, write_pressure(most_pa)));
 }
 
-void check_wheel(const Model& model, const Rim& rim, const Setup& setup, int index,
-                 Judge& judge) {
+void check_wheel(const Model& model, const Setup& setup, int index, Judge& judge) {
+    const Rim& rim = setup.rim;
     const Wheel& wheel = setup.wheels[static_cast<std::size_t>(index)];
     const Tyre& tyre = model.tyres[static_cast<std::size_t>(wheel.tyre)];
     const char* name = kWheelNames[index];
@@ -107,7 +107,8 @@ void check_wheel(const Model& model, const Rim& rim, const Setup& setup, int ind
 }
 
 // A hot rim can burst a thin tube. Source: common practice of makers and coaches.
-void check_heat(const Model& model, const Rim& rim, const Setup& setup, Judge& judge) {
+void check_heat(const Model& model, const Setup& setup, Judge& judge) {
+    const Rim& rim = setup.rim;
     if (!model.course) return;
     const double drop_m = course::describe_course(*model.course).longest_descent.drop_m;
     if (drop_m < kLongDescent_m) return;
@@ -152,12 +153,12 @@ void check_kit(const Model& model, const Setup& setup, Judge& judge) {
 
 }  // namespace
 
-void add_cautions(const Model& model, const Rim& rim, Setup& setup) {
+void add_cautions(const Model& model, Setup& setup) {
     Judge judge(setup);
     for (int wheel = 0; wheel < kWheels; ++wheel) {
-        check_wheel(model, rim, setup, wheel, judge);
+        check_wheel(model, setup, wheel, judge);
     }
-    check_heat(model, rim, setup, judge);
+    check_heat(model, setup, judge);
     check_kit(model, setup, judge);
 }
 

@@ -5,6 +5,7 @@
 #include <array>
 
 #include "physics/flat_hazard.h"
+#include "scenario/setups/leaks.h"
 #include "scenario/values/move_distribution.h"
 
 namespace flattail::scenario {
@@ -28,7 +29,15 @@ struct Kind {
     Range crr_change;  // 9 in 10
     Range cut_ratio;
     double fault_percent;  // freshly fitted, not yet ridden; a factor of 3 either way
+    UsualLeak leak;        // common practice but for light butyl; METHOD 5.15
 };
+
+constexpr UsualLoss seen_psi(double low, double mid, double high) {
+    return {low, mid, high, Origin::kCommonPractice};
+}
+
+constexpr auto kRubber = physics::WallMaterial::kNaturalRubber;
+constexpr auto kButylLike = physics::WallMaterial::kButyl;
 
 constexpr std::array<Kind, 5> kKinds = {{
     {"butyl",
@@ -37,35 +46,40 @@ constexpr std::array<Kind, 5> kKinds = {{
      InnerMaterial::kButyl,
      {0, 0, 0},
      {1, 1, 1},
-     0.3},
+     0.3,
+     {kButylLike, seen_psi(.2, .3, .8), seen_psi(4, 10, 15)}},
     {"light butyl",
      "light",
      InnerKind::kTube,
      InnerMaterial::kButyl,
      {-.0004, -.0002, 0},
      {.8, 1, 1.3},
-     0.4},
+     0.4,
+     {kButylLike, {.3, .5, 1.2, Origin::kAssumption}, {}}},
     {"TPU",
      "plastic",
      InnerKind::kTube,
      InnerMaterial::kPlastic,
      {-.0007, -.0004, 0},
      {.6, 1, 1.8},
-     0.6},
+     0.6,
+     {kButylLike, seen_psi(.2, .4, 1.5), {}}},
     {"latex",
      "latex tube",
      InnerKind::kTube,
      InnerMaterial::kLatex,
      {-.0012, -.0005, -.0003},
      {.6, 1, 1.7},
-     0.8},
+     0.8,
+     {kRubber, seen_psi(3, 5, 9), seen_psi(20, 35, 50)}},
     {"tubeless",
      "sealant",
      InnerKind::kSealant,
      InnerMaterial::kNone,
      {-.0007, -.0003, .0002},
      {.7, 1, 1.4},
-     0.3},
+     0.3,
+     {kButylLike, seen_psi(.5, 1.2, 4), {}}},
 }};
 
 const Kind* find_kind(const std::string& word) {
@@ -204,6 +218,12 @@ void read_sealant(Table& table, InnerPart& part) {
     part.sealant_holds.unit_si = kPercent.si;
 }
 
+void take_leak(LeakPart leak, InnerPart& part) {
+    part.inner.leak = leak.leak;
+    part.air_loss_pa = std::move(leak.air_loss_pa);
+    part.carbon_dioxide_loss_pa = std::move(leak.carbon_dioxide_loss_pa);
+}
+
 void refuse_sealant_keys(Table& table) {
     for (const char* key : {"holds", "loses", "sealant_age"}) {
         const Node* node = table.find(key);
@@ -232,6 +252,7 @@ std::optional<InnerPart> make_known_inner(const std::string& word) {
     const SealantSpecs sealant = make_sealant_specs(kind->word);
     part.sealant_holds = make_usual_input(sealant.holds);
     part.sealant_loss_pa = make_usual_input(sealant.loses);
+    take_leak(make_usual_leak(kind->word, kind->leak), part);
     return part;
 }
 
@@ -253,6 +274,7 @@ std::optional<InnerPart> read_inner(const Node& node, base::ProblemList& problem
     part.crr_change = read_input(table, specs.crr_change);
     part.cut_ratio = read_input(table, specs.cut_ratio);
     part.fitting_fault = read_input(table, specs.fitting_fault);
+    take_leak(read_leak(table, name.value_or("?"), kind.leak), part);
     if (kind.kind == InnerKind::kSealant) {
         read_sealant(table, part);
     } else {

@@ -147,6 +147,11 @@ int Parts::add_inner(Draft& draft, const InnerPart& part) {
         inner.sealant_holds = add_input(draft, part.sealant_holds);
         inner.sealant_loss_pa = add_input(draft, part.sealant_loss_pa);
     }
+    inner.leak.air_loss_pa = add_input(draft, part.air_loss_pa);
+    if (part.carbon_dioxide_loss_pa) {
+        inner.leak.carbon_dioxide_loss_pa =
+            add_input(draft, *part.carbon_dioxide_loss_pa);
+    }
     draft.model.inners.push_back(std::move(inner));
     return static_cast<int>(draft.model.inners.size()) - 1;
 }

@@ -23,6 +23,8 @@ struct InnerPart {
     Input fitting_fault;
     Input sealant_holds;  // sealant only, as is the next
     Input sealant_loss_pa;
+    Input air_loss_pa;
+    std::optional<Input> carbon_dioxide_loss_pa;
 };
 
 /// Finds parts by the words of a setup and puts each into the model once.

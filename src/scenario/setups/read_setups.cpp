@@ -225,12 +225,11 @@ struct Reader {
     Parts& parts;
     double fitting_ratio;
     std::vector<std::string> uncounted;
-    std::vector<Rim> rims;
     std::vector<std::string> limitless;  // setups whose rim limit is not stated
     Place first_limitless;
 
-    void note_missing_limit(const Table& table, const Rim& rim, const Setup& setup) {
-        if (rim.most_pa) return;
+    void note_missing_limit(const Table& table, const Setup& setup) {
+        if (setup.rim.most_pa) return;
         if (limitless.empty()) first_limitless = table.place();
         limitless.push_back(setup.name);
     }
@@ -275,14 +274,13 @@ struct Reader {
                                      "write name = \"...\"");
         }
         read_parts_of(table, setup);
-        const Rim rim = read_rim(table);
+        setup.rim = read_rim(table);
         if (table.find_boolean("on_now").value_or(false)) {
             draft.model.decision.against = static_cast<int>(draft.model.setups.size());
         }
         table.reject_unknown_keys();
-        note_missing_limit(table, rim, setup);
+        note_missing_limit(table, setup);
         draft.model.setups.push_back(std::move(setup));
-        rims.push_back(rim);
     }
 
     void warn_of_uncounted(const Place& place) {
@@ -323,7 +321,7 @@ void read_setups(Draft& draft, const SetupNodes& nodes, Parts& parts,
         return;
     }
     const int errors_before = draft.problems.error_count();
-    Reader reader{draft, parts, fitting_ratio, {}, {}, {}, {}};
+    Reader reader{draft, parts, fitting_ratio, {}, {}, {}};
     if (!nodes.kit) {
         note_choice(draft, "kit", "carried", "tube, cartridge 16 g", Origin::kAssumption,
                     "assumption, for setups without a kit of their own");
@@ -336,9 +334,7 @@ void read_setups(Draft& draft, const SetupNodes& nodes, Parts& parts,
     reader.warn_of_limits();
     reader.warn_of_uncounted(nodes.setups->place);
     if (draft.problems.error_count() > errors_before) return;
-    for (std::size_t i = 0; i < draft.model.setups.size(); ++i) {
-        add_cautions(draft.model, reader.rims[i], draft.model.setups[i]);
-    }
+    for (Setup& setup : draft.model.setups) add_cautions(draft.model, setup);
 }
 
 }  // namespace flattail::scenario

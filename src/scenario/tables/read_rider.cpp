@@ -173,39 +173,6 @@ void read_help(Draft& draft, Table& table) {
     draft.model.repair.help_wait_s = add_input(draft, std::move(wait));
 }
 
-void read_gauge(Draft& draft, Table& preparation) {
-    struct Gauge {
-        const char* word;
-        double within_psi;
-    };
-    // 9 in 10 readings within; common practice.
-    static constexpr std::array<Gauge, 2> kGauges = {{{"own", 2.0}, {"stranger's", 5.0}}};
-    const Spec& spec = find_spec("preparation.gauge");
-    const Node* node = preparation.find("gauge");
-    double within_psi = kGauges[0].within_psi;
-    bool stated = false;
-    if (node && node->is(input::NodeKind::kString) &&
-        !input::parse_quantity(node->text, input::Dimension::kPressure)) {
-        const auto word = match_word(*node, spec.name, {kGauges[0].word, kGauges[1].word},
-                                     draft.problems);
-        if (word) within_psi = kGauges[*word].within_psi;
-        stated = true;
-    } else if (node) {
-        const auto within_pa = read_value(*node, spec, draft.problems);
-        within_psi = std::max(from_si(kPsi, within_pa.value_or(0.0)), 0.0);
-        stated = true;
-    }
-    Input gauge =
-        make_usual_input(within_psi > 0.0 ? with_usual(spec, Form::kNormalRange,
-                                                       -within_psi, 0.0, within_psi)
-                                          : with_usual(spec, 0.0));
-    if (stated) {
-        gauge.origin = within_psi > 0.0 ? gauge.origin : Origin::kStated;
-        gauge.place = node->place;
-    }
-    draft.model.preparation.gauge_error_pa = add_input(draft, std::move(gauge));
-}
-
 }  // namespace
 
 RiderStatement read_rider(Draft& draft, Table& table) {
@@ -234,7 +201,7 @@ RiderStatement read_rider(Draft& draft, Table& table) {
     return said;
 }
 
-void read_repair(Draft& draft, Table& rider, Table& table, Table& preparation) {
+void read_repair(Draft& draft, Table& rider, Table& table) {
     Repair& repair = draft.model.repair;
     const Skill& skill = kSkills[read_skill(draft, rider)];
     repair.can_repair = &skill != &kSkills[kCannot];
@@ -254,7 +221,6 @@ void read_repair(Draft& draft, Table& rider, Table& table, Table& preparation) {
         take_setting(draft, table, find_spec("repair.tubeless_factor"));
     repair.notice_s = take_setting(draft, table, find_spec("repair.notice"));
     read_help(draft, table);
-    read_gauge(draft, preparation);
 }
 
 double read_fitting_ratio(Draft& draft, Table& preparation) {

@@ -65,7 +65,8 @@ void read_all_tables(Draft& draft, const input::Node& root_node) {
     read_course(draft, race, road);
     check_times(draft, race);
     const RiderStatement said = read_rider(draft, rider);
-    read_repair(draft, rider, repair, preparation);
+    read_repair(draft, rider, repair);
+    read_preparation(draft, preparation);
     read_weather(draft, weather);
     read_road(draft, road);
     read_flats(draft, flats);

@@ -23,8 +23,10 @@ struct RiderStatement {
     DragStatement drag;
 };
 RiderStatement read_rider(Draft& draft, Table& rider);
-/// `rider.repair`, then the `repair` and `preparation` tables.
-void read_repair(Draft& draft, Table& rider, Table& repair, Table& preparation);
+/// `rider.repair`, then the `repair` table.
+void read_repair(Draft& draft, Table& rider, Table& repair);
+/// Needs the race. `preparation` but for who fits the tubes.
+void read_preparation(Draft& draft, Table& preparation);
 void read_weather(Draft& draft, Table& weather);
 /// `road` but for its stretches.
 void read_road(Draft& draft, Table& road);
