@@ -19,6 +19,8 @@ Outcomes::Outcomes(std::size_t setups, std::size_t days)
       times_(setups, std::vector<double>(days)),
       lost_(setups, std::vector<float>(days)),
       tallies_(setups, std::vector<Tally>(days)),
+      surprises_(setups, std::vector<float>(days)),
+      nails_(setups, std::vector<float>(days)),
       weight_(days, 1.0),
       group_(days, 0) {}
 
@@ -32,6 +34,12 @@ void Outcomes::store(std::size_t setup, std::size_t day, const ride::RideResult&
     tally.at_speed = pack_at_speed(result);
 }
 
+void Outcomes::store_controls(std::size_t setup, std::size_t day,
+                              const ride::RideResult& result, double nails) {
+    surprises_[setup][day] = static_cast<float>(result.end_surprise);
+    nails_[setup][day] = static_cast<float>(nails);
+}
+
 void Outcomes::store_day(std::size_t day, double weight, sampling::DayGroup group) {
     weight_[day] = weight;
     group_[day] = static_cast<std::uint8_t>(group);
@@ -42,6 +50,8 @@ void Outcomes::keep_first(std::size_t days) {
         times_[s].resize(days);
         lost_[s].resize(days);
         tallies_[s].resize(days);
+        surprises_[s].resize(days);
+        nails_[s].resize(days);
     }
     weight_.resize(days);
     group_.resize(days);

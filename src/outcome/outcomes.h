@@ -20,7 +20,7 @@ struct Tally {
 
 /// Finish times, losses and endings of every setup on every day, and what each day
 /// counts.
-/// Shapes: times [setup][day]. 16 bytes per ride and 9 per day kept; what summarises them
+/// Shapes: times [setup][day]. 24 bytes per ride and 9 per day kept; what summarises them
 /// needs several times that for a while.
 class Outcomes {
   public:
@@ -28,6 +28,10 @@ class Outcomes {
 
     /// Stores a ride; slots are disjoint, so threads may store at once.
     void store(std::size_t setup, std::size_t day, const ride::RideResult& result);
+    /// What is known to be zero on average over days: the day's ends less their chances,
+    /// and its surplus of nails (nominal_flats.h).
+    void store_controls(std::size_t setup, std::size_t day,
+                        const ride::RideResult& result, double nails);
     void store_day(std::size_t day, double weight, sampling::DayGroup group);
     /// Drops every day from `days` on: a study that was stopped.
     void keep_first(std::size_t days);
@@ -38,6 +42,12 @@ class Outcomes {
     std::span<const double> times(std::size_t setup) const { return times_[setup]; }
     std::span<const float> lost(std::size_t setup) const { return lost_[setup]; }
     std::span<const Tally> tallies(std::size_t setup) const { return tallies_[setup]; }
+    /// 1 where the flats ended the day, else 0, less the chances of its stops to do so.
+    std::span<const float> surprises(std::size_t setup) const {
+        return surprises_[setup];
+    }
+    /// Already times the day's weight.
+    std::span<const float> nails(std::size_t setup) const { return nails_[setup]; }
     std::span<const double> weights() const { return weight_; }
     /// Group of each day as a small number; empty when all days were drawn plainly.
     std::span<const std::uint8_t> groups() const { return group_; }
@@ -47,6 +57,8 @@ class Outcomes {
     std::vector<std::vector<double>> times_;
     std::vector<std::vector<float>> lost_;
     std::vector<std::vector<Tally>> tallies_;
+    std::vector<std::vector<float>> surprises_;
+    std::vector<std::vector<float>> nails_;
     std::vector<double> weight_;
     std::vector<std::uint8_t> group_;
 };

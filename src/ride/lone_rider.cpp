@@ -237,6 +237,7 @@ void LoneRider::go_flat(const sampling::FlatPoint& point) {
     restart_s_ = block_.time[lane_];
     result_.lost_s += static_cast<float>(stop.standing_s);
     result_.ending = stop.ending;
+    result_.end_surprise += stop.end_surprise;
     if (stop.refilled) fit_spare(point.wheel, stop.gas);
 }
 

@@ -1,5 +1,8 @@
 #include "ride/repair.h"
 
+#include <algorithm>
+#include <cmath>
+
 #include "chance/distribution.h"
 #include "sampling/address.h"
 
@@ -76,32 +79,25 @@ Stop wait_for_help(const scenario::Model& model, const sampling::DayBlock& days,
     return stop;
 }
 
-}  // namespace
-
-LaneKit pack_kit(const scenario::Setup& setup) {
-    LaneKit kit;
-    kit.tubes = setup.kit.tubes;
-    kit.inflations = setup.kit.inflations;
-    kit.has_pump = setup.kit.has_pump;
-    for (std::size_t w = 0; w < kit.wheels.size(); ++w) {
-        const scenario::Wheel& wheel = setup.wheels[w];
-        kit.wheels[w] = {wheel.tyre, wheel.inner, wheel.wear_ratio, wheel.fitting_ratio};
-    }
-    return kit;
+// How many spares can be tried.
+int count_attempts(const LaneKit& kit) {
+    const int filled = kit.has_pump ? kit.tubes : std::min(kit.tubes, kit.inflations);
+    return std::min(filled, kMostAttempts);
 }
 
-bool try_sealant(const scenario::Model& model, const sampling::DayBlock& days,
-                 const sampling::FlatPoint& point, std::uint64_t seed,
-                 const sampling::RollingWheel& wheel) {
-    if (!is_tubeless(model, wheel) || point.cause != sampling::FlatCause::kCut)
-        return false;
-    const auto& inner = model.inners[static_cast<std::size_t>(wheel.inner)];
-    const double holds = value_of(days, inner.sealant_holds, point.lane, 0.0);
-    return draws_of(days, point, seed).uniform(kSealant) < holds;
+double find_end_chance(const scenario::Model& model, const sampling::DayBlock& days,
+                       int lane, const LaneKit& kit) {
+    const scenario::Repair& repair = model.repair;
+    const double alone = 1.0 - value_of(days, repair.help_reached, lane, 0.0);
+    const double destroyed = value_of(days, repair.tyre_destroyed, lane, 0.0);
+    const double fails = value_of(days, repair.first_try_fails, lane, 0.0);
+    const double all_fail =
+        repair.can_repair ? std::pow(fails, count_attempts(kit)) : 1.0;
+    return alone * (destroyed + (1.0 - destroyed) * all_fail);
 }
 
-Stop stop_for_flat(const scenario::Model& model, const sampling::DayBlock& days,
-                   const sampling::FlatPoint& point, std::uint64_t seed, LaneKit& kit) {
+Stop mend_or_end(const scenario::Model& model, const sampling::DayBlock& days,
+                 const sampling::FlatPoint& point, std::uint64_t seed, LaneKit& kit) {
     const PointDraws draws = draws_of(days, point, seed);
     const scenario::Repair& repair = model.repair;
     const double destroyed = value_of(days, repair.tyre_destroyed, point.lane, 0.0);
@@ -123,11 +119,50 @@ Stop stop_for_flat(const scenario::Model& model, const sampling::DayBlock& days,
         const double luck = draw_luck(model, draws.uniform(draw));
         standing += compute_attempt_s(model, days, point, luck, tubeless && attempt == 0);
         if (draws.uniform(draw + 1) < fails) continue;
-        return {
-            standing, Ending::kFinished, true,
-            by_cartridge ? scenario::FillGas::kCarbonDioxide : scenario::FillGas::kAir};
+        Stop mended;
+        mended.standing_s = standing;
+        mended.refilled = true;
+        if (by_cartridge) mended.gas = scenario::FillGas::kCarbonDioxide;
+        return mended;
     }
     return wait_for_help(model, days, point, draws, Ending::kNoSpare, standing);
+}
+
+}  // namespace
+
+LaneKit pack_kit(const scenario::Setup& setup) {
+    LaneKit kit;
+    kit.tubes = setup.kit.tubes;
+    kit.inflations = setup.kit.inflations;
+    kit.has_pump = setup.kit.has_pump;
+    for (std::size_t w = 0; w < kit.wheels.size(); ++w) {
+        const scenario::Wheel& wheel = setup.wheels[w];
+        kit.wheels[w] = {wheel.tyre, wheel.inner, wheel.wear_ratio, wheel.fitting_ratio};
+    }
+    return kit;
+}
+
+double find_sealant_chance(const scenario::Model& model, const sampling::DayBlock& days,
+                           sampling::FlatCause cause, int lane,
+                           const sampling::RollingWheel& wheel) {
+    if (!is_tubeless(model, wheel) || cause != sampling::FlatCause::kCut) return 0.0;
+    const auto& inner = model.inners[static_cast<std::size_t>(wheel.inner)];
+    return value_of(days, inner.sealant_holds, lane, 0.0);
+}
+
+bool try_sealant(const scenario::Model& model, const sampling::DayBlock& days,
+                 const sampling::FlatPoint& point, std::uint64_t seed,
+                 const sampling::RollingWheel& wheel) {
+    const double holds = find_sealant_chance(model, days, point.cause, point.lane, wheel);
+    return holds > 0.0 && draws_of(days, point, seed).uniform(kSealant) < holds;
+}
+
+Stop stop_for_flat(const scenario::Model& model, const sampling::DayBlock& days,
+                   const sampling::FlatPoint& point, std::uint64_t seed, LaneKit& kit) {
+    const double chance = find_end_chance(model, days, point.lane, kit);
+    Stop stop = mend_or_end(model, days, point, seed, kit);
+    stop.end_surprise = (stop.ending == Ending::kFinished ? 0.0 : 1.0) - chance;
+    return stop;
 }
 
 }  // namespace flattail::ride

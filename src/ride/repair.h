@@ -27,7 +27,13 @@ struct Stop {
     Ending ending = Ending::kFinished;                // anything else: the day ends here
     bool refilled = false;                            // the wheel now holds a spare tube
     scenario::FillGas gas = scenario::FillGas::kAir;  // and this
+    double end_surprise = 0.0;  // 1 if the day ends, else 0, less the chance of it
 };
+
+/// Chance that sealant closes a hole of this cause, before the point's draws.
+double find_sealant_chance(const scenario::Model& model, const sampling::DayBlock& days,
+                           sampling::FlatCause cause, int lane,
+                           const sampling::RollingWheel& wheel);
 
 /// True when sealant closes this cut.
 bool try_sealant(const scenario::Model& model, const sampling::DayBlock& days,

@@ -31,6 +31,9 @@ struct RideResult {
     std::uint8_t flats_at_speed = 0;  // above the speed that counts as dangerous
     std::uint8_t front_at_speed = 0;
     std::uint8_t sealed = 0;  // closed by sealant without a stop
+    // Days ended at stops less the chances of it, over the stops that were met: zero on
+    // average, since each stop adds what nobody can foresee (METHOD 10.30).
+    double end_surprise = 0.0;
 };
 
 }  // namespace flattail::ride

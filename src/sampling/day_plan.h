@@ -45,6 +45,7 @@ class DayPlan {
     std::vector<InputId> knowledge_inputs() const;
 
     const FlatPoints& flats() const { return flats_; }
+    const VectorMath& math() const { return *math_; }
 
   private:
     // Where a layer of an input stands in a group of inputs drawn together.

@@ -32,22 +32,26 @@ struct Screen {
     double square = 0.0;
 };
 
-// How strongly each input goes with each setup's difference to the first, in standard
-// errors: the larger of the linear and the quadratic term.
-std::vector<double> screen_inputs(const findings::StudySample& sample,
-                                  const sampling::DayPlan& plan,
-                                  const std::vector<InputId>& inputs) {
+// How strongly each input goes with each setup's difference to the one compared with, in
+// standard errors: the larger of the linear and the quadratic term.
+// Shapes: strength[setup][input]
+std::vector<std::vector<double>> screen_inputs(const findings::StudySample& sample,
+                                               const sampling::DayPlan& plan,
+                                               const std::vector<InputId>& inputs,
+                                               std::size_t against) {
     const std::size_t setups = sample.setups(), days = sample.days();
-    std::vector<double> weighted(days), strength(inputs.size(), 0.0);
-    for (std::size_t s = 1; s < setups; ++s) {
+    std::vector<double> weighted(days);
+    std::vector<std::vector<double>> strength(setups, std::vector<double>(inputs.size()));
+    for (std::size_t s = 0; s < setups; ++s) {
+        if (s == against) continue;
         double sum = 0.0, total = 0.0, squares = 0.0;
         for (std::size_t d = 0; d < days; ++d) {
             const double w = sample.design.weight[d];
-            sum += w * (sample.judged_s[s][d] - sample.judged_s[0][d]);
+            sum += w * (sample.judged_s[s][d] - sample.judged_s[against][d]);
             total += w;
         }
         for (std::size_t d = 0; d < days; ++d) {
-            const double difference = sample.judged_s[s][d] - sample.judged_s[0][d];
+            const double difference = sample.judged_s[s][d] - sample.judged_s[against][d];
             weighted[d] = sample.design.weight[d] * (difference - sum / total);
             squares += weighted[d] * weighted[d];
         }
@@ -67,7 +71,7 @@ std::vector<double> screen_inputs(const findings::StudySample& sample,
             const double found = std::max(std::abs(screen.linear),
                                           std::abs(screen.square) / std::sqrt(2.0)) /
                                  std::sqrt(squares);
-            strength[i] = std::max(strength[i], found);
+            strength[s][i] = found;
         }
     }
     return strength;
@@ -270,14 +274,38 @@ Verdict prefer_faster(const Verdict& likeliest, const Weighing& w) {
 
 }  // namespace
 
-Learnt learn_from_days(const findings::StudySample& sample,
-                       const sampling::DayPlan& plan) {
+Learnt learn_from_days(const findings::StudySample& sample, const sampling::DayPlan& plan,
+                       int against) {
     Learnt learnt;
     const std::vector<InputId> inputs = plan.knowledge_inputs();
-    learnt.facts = choose_facts(inputs, screen_inputs(sample, plan, inputs));
+    const auto strength =
+        screen_inputs(sample, plan, inputs, static_cast<std::size_t>(against));
+    std::vector<double> largest(inputs.size());
+    for (const auto& of_setup : strength) {
+        learnt.pair_facts.push_back(choose_facts(inputs, of_setup));
+        for (std::size_t i = 0; i < inputs.size(); ++i) {
+            largest[i] = std::max(largest[i], of_setup[i]);
+        }
+    }
+    learnt.facts = choose_facts(inputs, largest);
     learnt.model = fit_days(sample, plan, learnt.facts, sample.judged_s);
     draw_facts(plan, sample.days(), learnt);
     return learnt;
+}
+
+void centre_on(const Findings& found, Learnt& learnt) {
+    const auto against = static_cast<std::size_t>(found.against);
+    const double base_s = found.setups[against].mean_judged_s.value;
+    std::vector<double> mean_s(found.setups.size(), base_s);
+    for (const PairFindings& pair : found.pairs) {
+        mean_s[static_cast<std::size_t>(pair.setup)] = base_s + pair.mean_s.value;
+    }
+    for (std::size_t s = 0; s < mean_s.size(); ++s) {
+        const auto at = static_cast<Eigen::Index>(s);
+        const double moved = mean_s[s] - learnt.model.response_mean(at);
+        learnt.model.response_mean(at) += moved;
+        for (auto& mean : learnt.model.mean_replicate) mean(at) += moved;
+    }
 }
 
 void add_knowledge(const Learnt& learnt, int against, PairFindings& pair) {

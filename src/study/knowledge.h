@@ -15,13 +15,18 @@ constexpr std::size_t kMostFacts = 12;
 /// The regression of every setup's judged time on the unknown facts that matter.
 struct Learnt {
     std::vector<InputId> facts;
+    // Those that move one setup's difference to the one compared with: [setup].
+    std::vector<std::vector<InputId>> pair_facts;
     findings::KnowledgeModel model;
     std::vector<std::vector<double>> score;  // [fact][draw], for reading the model
     std::vector<double> weight;              // [draw]
 };
 
-Learnt learn_from_days(const findings::StudySample& sample,
-                       const sampling::DayPlan& plan);
+Learnt learn_from_days(const findings::StudySample& sample, const sampling::DayPlan& plan,
+                       int against);
+
+/// Moves the means of the judged times so that their differences are the sharpened ones.
+void centre_on(const Findings& found, Learnt& learnt);
 
 /// "Could be" and the spreads of one pair.
 void add_knowledge(const Learnt& learnt, int against, PairFindings& pair);

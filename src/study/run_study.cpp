@@ -8,6 +8,7 @@
 #include "findings/summary/summarise.h"
 #include "flattail/study.h"
 #include "flattail/version.h"
+#include "outcome/nominal_flats.h"
 #include "ride/block_ride.h"
 #include "study/accuracy.h"
 #include "study/blocks.h"
@@ -17,6 +18,7 @@
 #include "study/parts.h"
 #include "study/precision.h"
 #include "study/prepared.h"
+#include "study/sharpen.h"
 
 namespace flattail {
 
@@ -69,17 +71,23 @@ void ride_blocks(const study::Prepared& prepared, std::size_t begin, std::size_t
     ride::BlockRider rider(prepared.ride_plan());
     sampling::DayBlock days = prepared.days->make_block();
     std::array<ride::RideResult, kLanes> results;
+    outcome::NominalFlats nominal(model, *prepared.hazard, prepared.seed,
+                                  prepared.days->math());
+    double nails[kLanes];
     for (std::size_t block = begin; block < end; ++block) {
         const std::size_t first = block * kLanes;
         const std::size_t lanes = std::min<std::size_t>(kLanes, outcomes.days() - first);
         prepared.days->fill(first, days);
+        nominal.look_at(days);
         for (std::size_t j = 0; j < lanes; ++j) {
             outcomes.store_day(first + j, days.weight[j], days.group[j]);
         }
         for (std::size_t s = 0; s < model.setups.size(); ++s) {
             rider.ride(days, static_cast<int>(s), ride::Solver::kFast, results);
+            nominal.find_surplus(static_cast<int>(s), nails);
             for (std::size_t j = 0; j < lanes; ++j) {
                 outcomes.store(s, first + j, results[j]);
+                outcomes.store_controls(s, first + j, results[j], nails[j]);
             }
         }
     }
@@ -121,7 +129,7 @@ Ridden ride_all(const study::Prepared& prepared, const StudyOptions& options,
             options.progress(static_cast<double>(done) / static_cast<double>(blocks));
         }
         if (done < look_block || done == blocks) continue;
-        if (study::is_precise_enough(outcomes, *prepared.model, done * kLanes,
+        if (study::is_precise_enough(prepared, outcomes, run, done * kLanes,
                                      options.within_s)) {
             return {done * kLanes, false};
         }
@@ -140,13 +148,17 @@ void summarise(const study::Prepared& prepared, const outcome::Outcomes& outcome
         findings.setups.push_back(findings::summarise_setup(*sample, model, s));
     }
     findings.histogram = findings::summarise_histogram(*sample, model);
-    const study::Learnt learnt = study::learn_from_days(*sample, *prepared.days);
+    study::Learnt learnt =
+        study::learn_from_days(*sample, *prepared.days, model.decision.against);
     for (std::size_t s = 0; s < model.setups.size(); ++s) {
         if (static_cast<int>(s) == model.decision.against) continue;
-        PairFindings pair = findings::summarise_pair(*sample, model, s);
+        findings.pairs.push_back(findings::summarise_pair(*sample, model, s));
+    }
+    study::sharpen_figures(*sample, prepared, learnt.pair_facts, run, findings);
+    study::centre_on(findings, learnt);
+    for (PairFindings& pair : findings.pairs) {
         study::add_knowledge(learnt, model.decision.against, pair);
         study::add_parts(prepared, *sample, run, pair);
-        findings.pairs.push_back(std::move(pair));
     }
     findings.verdict = study::reach_verdict(learnt, *sample, *prepared.days, model);
 }

@@ -1,6 +1,10 @@
 // From sorted outcomes to the figures that people read.
 #pragma once
 
+#include <string>
+#include <utility>
+#include <vector>
+
 #include "findings/summary/study_sample.h"
 #include "flattail/findings.h"
 
@@ -20,6 +24,10 @@ HistogramFindings summarise_histogram(const StudySample& sample,
 
 /// The percentiles that tables show.
 const std::vector<double>& listed_percents();
+
+/// How a day can end without a finish, with the words of its row.
+std::vector<std::pair<ride::Ending, std::string>> list_causes(
+    const scenario::Model& model);
 
 Figure to_figure(const Estimate& estimate);
 

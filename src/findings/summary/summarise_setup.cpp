@@ -64,8 +64,10 @@ void add_chances(const StudySample& sample, const scenario::Model& model, std::s
     }
 }
 
-void add_causes(const StudySample& sample, const scenario::Model& model, std::size_t s,
-                SetupFindings& f) {
+}  // namespace
+
+std::vector<std::pair<ride::Ending, std::string>> list_causes(
+    const scenario::Model& model) {
     std::vector<std::pair<ride::Ending, std::string>> causes = {
         {ride::Ending::kNoSpare, "no spare left"},
         {ride::Ending::kCannotRepair, "no repair and no help"},
@@ -76,7 +78,14 @@ void add_causes(const StudySample& sample, const scenario::Model& model, std::si
                             cutoffs.size() == 1 ? "over the cutoff"
                                                 : "over the cutoff, " + cutoffs[k].text);
     }
-    for (const auto& [ending, words] : causes) {
+    return causes;
+}
+
+namespace {
+
+void add_causes(const StudySample& sample, const scenario::Model& model, std::size_t s,
+                SetupFindings& f) {
+    for (const auto& [ending, words] : list_causes(model)) {
         const Figure chance = count_event(
             sample, s,
             [e = ending](const outcome::Tally& t, std::size_t) { return t.ending == e; });
