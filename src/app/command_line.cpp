@@ -20,6 +20,8 @@ constexpr const char* kGuide =
   flattail check race.toml     the scenario as understood, with every default used
   flattail course race.toml    the course and its profile
   flattail race race.toml      rides 100,000 race days with every setup and compares
+  flattail sweep race.toml --over "rider.power=150 W..250 W"
+                               the same at several values of one thing
 
 The smallest scenario that works, saved as race.toml:
 
@@ -44,7 +46,7 @@ Each command explains itself: flattail race --help
 struct Words {
     std::string scenario, directory;
     std::vector<std::string> settings;
-    std::string races, seed, threads, within;
+    std::string races, seed, threads, within, over;
     bool plain = false, quiet = false, json = false, draws = false, pictures = false;
 };
 
@@ -53,6 +55,7 @@ struct Known {
     Command command;
 };
 constexpr Known kCommands[] = {{"race", Command::kRace},
+                               {"sweep", Command::kSweep},
                                {"check", Command::kCheck},
                                {"course", Command::kCourse},
                                {"start", Command::kStart}};
@@ -94,6 +97,33 @@ void add_race(CLI::App& app, Words& words) {
         "Example:\n  flattail race lakeside.toml --set \"rider.power=215 W\" --out "
         "reports/strong\n\nExit codes: 0 done, 2 input wrong, 3 could not write or "
         "stopped early,\n4 our mistake.");
+}
+
+// What every command that rides days and writes tables takes.
+void add_study(CLI::App& command, Words& words) {
+    add_common(command, words);
+    const auto add = [&command](const char* name, std::string& text, const char* help,
+                                const char* type) {
+        command.add_option(name, text, help)->type_name(type);
+    };
+    add("--out", words.directory, "Folder for tables (reports/run/<file name>)", "DIR");
+    add("--races", words.races, "Race days to draw (100000)", "N");
+    add("--seed", words.seed, "Other luck, other seed (1)", "N");
+    add("--threads", words.threads, "Threads; results stay the same (all)", "N");
+    command.add_flag("--plain", words.plain, "Draw plain days, without extra flats");
+    command.add_flag("--quiet", words.quiet,
+                     "Print nothing but errors; tables are written");
+}
+
+void add_sweep(CLI::App& app, Words& words) {
+    CLI::App& sweep = *app.add_subcommand(
+        "sweep", "Rides the race at several values of one thing, on the same days.");
+    add_study(sweep, words);
+    sweep.add_option("--over", words.over, "What changes, from where to where")
+        ->type_name("KEY=FROM..TO[:STEPS]");
+    sweep.footer(
+        "KEY is what --set takes. 5 steps unless told, both ends among them.\n\n"
+        "Example:\n  flattail sweep lakeside.toml --over \"rider.power=150 W..250 W:5\"");
 }
 
 void add_check(CLI::App& app, Words& words) {
@@ -230,7 +260,7 @@ void refuse_beginning(const CLI::App& app) {
     std::vector<std::string> known;
     for (const Known& command : kCommands) known.emplace_back(command.name);
     fail("", fmt::format("there is no command '{}'", word),
-         ask_whether(suggest_name(word, known), "start, check, course or race"));
+         ask_whether(suggest_name(word, known), "start, check, course, race or sweep"));
 }
 
 Request make_request(const CLI::App& app, const Words& words) {
@@ -247,6 +277,11 @@ Request make_request(const CLI::App& app, const Words& words) {
     request.command = known->command;
     request.scenario = words.scenario.empty() ? "race.toml" : words.scenario;
     request.settings = words.settings;
+    request.over = words.over;
+    if (request.command == Command::kSweep && words.over.empty()) {
+        fail(name, "nothing is said to change",
+             "write --over \"rider.power=150 W..250 W:5\"");
+    }
     request.directory = words.directory;
     request.study = read_study(words);
     request.quiet = words.quiet;
@@ -265,6 +300,7 @@ std::variant<Request, Answer> read_command_line(const std::vector<std::string>& 
     app.allow_extras();
     app.set_version_flag("--version", "flattail " + version());
     add_race(app, filled);
+    add_sweep(app, filled);
     add_check(app, filled);
     add_course(app, filled);
     add_start(app, filled);

@@ -10,12 +10,13 @@
 
 namespace flattail::app {
 
-enum class Command { kRace, kCheck, kCourse, kStart };
+enum class Command { kRace, kSweep, kCheck, kCourse, kStart };
 
 struct Request {
     Command command = Command::kRace;
     std::string scenario;               // path of the TOML file
     std::vector<std::string> settings;  // "rider.power=240 W"
+    std::string over;                   // what a sweep changes: "KEY=FROM..TO:STEPS"
     std::string directory;              // for tables; empty: the default
     StudyOptions study;
     bool quiet = false;  // nothing but errors on the terminal

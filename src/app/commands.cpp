@@ -12,6 +12,7 @@
 #include "flattail/publish.h"
 #include "flattail/scenario.h"
 #include "flattail/study.h"
+#include "flattail/sweep.h"
 
 namespace flattail::app {
 
@@ -73,6 +74,27 @@ ExitCode run_race(const Request& request, const Scenario& scenario) {
     return ExitCode::kSurroundingsFailed;
 }
 
+ExitCode sweep_value(const Request& request, const Scenario& scenario) {
+    const std::string directory = choose_directory(request, scenario);
+    prepare_tables_directory(directory);
+    using Wanted = ProgressLine::Wanted;
+    ProgressLine progress(request.quiet ? Wanted::kNo : Wanted::kYes);
+    StudyOptions study = request.study;
+    study.progress = [&progress](double share) { progress.show(share); };
+    study.should_stop = is_interrupted;
+    catch_interrupts();
+    const SweepFindings sweep =
+        run_sweep({request.scenario, request.settings}, request.over, study);
+    write_sweep_table(sweep, directory);
+    PageOptions options;
+    options.colour = choose_colour();
+    options.tables_directory = directory;
+    if (!request.quiet) write_output(write_sweep_page(sweep, options));
+    if (!sweep.stopped_early) return ExitCode::kDone;
+    write_notice("stopped early; the table holds the values that were done");
+    return ExitCode::kSurroundingsFailed;
+}
+
 ExitCode show_check(const Request& request, const Scenario& scenario) {
     PageOptions options;
     options.colour = choose_colour();
@@ -101,6 +123,8 @@ ExitCode run_command(const Request& request) {
     if (request.command == Command::kStart) return run_start(request.scenario);
     const Scenario scenario = read_scenario({request.scenario, request.settings});
     switch (request.command) {
+        case Command::kSweep:
+            return sweep_value(request, scenario);
         case Command::kCheck:
             return show_check(request, scenario);
         case Command::kCourse:
