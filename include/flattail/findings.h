@@ -109,6 +109,20 @@ struct Verdict {
     std::string reason;  // one sentence without its full stop
 };
 
+/// One setup on the days of one condition.
+struct ConditionRow {
+    double typical_s = 0.0;  // median finish; infinite when that is no finish
+    Figure flat;             // chance of at least one
+    Figure against_s;        // mean judged time minus that of the setup compared against
+};
+
+/// The days that share something a rider sees on the morning: a dry or a wet road.
+struct ConditionFindings {
+    std::string name;  // "dry", "wet"
+    Figure share;      // of all race days
+    std::vector<ConditionRow> setups;
+};
+
 /// Race days by finish time. The first goal is one of the edges when it lies among them.
 struct HistogramFindings {
     std::vector<double> edges_s;  // rising; first bin is everything before edges[0]
@@ -181,6 +195,7 @@ struct Findings {
     std::vector<SetupFindings> setups;
     std::vector<PairFindings> pairs;  // every setup but `against`
     HistogramFindings histogram;
+    std::vector<ConditionFindings> conditions;  // dry, wet; empty when only one can be
     Verdict verdict;
     AccuracyCheck accuracy;
     DayTable days;

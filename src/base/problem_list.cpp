@@ -25,6 +25,15 @@ std::size_t count_edits(const std::string& a, const std::string& b) {
     return d[a.size()][b.size()];
 }
 
+// Whether `word` is the candidate with some letters left out.
+bool drops_letters(const std::string& word, const std::string& candidate) {
+    std::size_t found = 0;
+    for (const char c : candidate) {
+        if (found < word.size() && word[found] == c) ++found;
+    }
+    return found == word.size();
+}
+
 }  // namespace
 
 void ProblemList::throw_if_errors() const {
@@ -42,10 +51,13 @@ std::string find_nearest_name(const std::string& word,
     for (const std::string& candidate : known) {
         const std::size_t edits = count_edits(word, candidate);
         const std::size_t limit = std::max(word.size(), candidate.size()) / 3 + 1;
-        if (edits <= limit && (best.empty() ? edits <= best_edits : edits < best_edits)) {
-            best = candidate;
-            best_edits = edits;
-        }
+        if (edits > limit || edits > best_edits) continue;
+        const bool is_nearer =
+            best.empty() || edits < best_edits ||
+            (drops_letters(word, candidate) && !drops_letters(word, best));
+        if (!is_nearer) continue;
+        best = candidate;
+        best_edits = edits;
     }
     return best;
 }

@@ -34,7 +34,7 @@ class ProblemList {
 
 /// The entry of `known` that `word` most probably meant, or "" when none is near.
 /// Distance: edits with swaps of neighbours (Damerau 1964), at most a third of the
-/// length.
+/// length. Of two as near, the one that `word` has only dropped letters of.
 std::string find_nearest_name(const std::string& word,
                               const std::vector<std::string>& known);
 

@@ -117,6 +117,17 @@ void check_pair(const PairFindings& pair, const Findings& findings) {
     }
 }
 
+void check_condition(const ConditionFindings& condition, std::size_t setups) {
+    const FigureCheck check(condition.name + " road");
+    check.finite("share of days", condition.share);
+    check.holds(condition.setups.size() == setups, "a row for each setup");
+    for (const ConditionRow& row : condition.setups) {
+        check.time("typical finish", row.typical_s);
+        check.finite("chance of a flat", row.flat);
+        check.finite("difference", row.against_s);
+    }
+}
+
 void check_histogram(const HistogramFindings& histogram, std::size_t setups) {
     const FigureCheck check("histogram");
     for (const double edge_s : histogram.edges_s) check.finite("edge", edge_s);
@@ -160,6 +171,9 @@ void check_findings(const Findings& findings) {
         check_setup(setup, findings.goals_s.size());
     }
     for (const PairFindings& pair : findings.pairs) check_pair(pair, findings);
+    for (const ConditionFindings& condition : findings.conditions) {
+        check_condition(condition, findings.setups.size());
+    }
     check_histogram(findings.histogram, findings.setups.size());
 }
 

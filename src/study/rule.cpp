@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "study/rule_words.h"
+
 namespace flattail::study {
 
 namespace {
@@ -84,7 +86,7 @@ std::string name_rule(const scenario::Model& model, scenario::RuleKind rule) {
         case scenario::RuleKind::kGoal:
             return "chance of the goal " + model.race.goals.front().text;
         case scenario::RuleKind::kFinish:
-            return "chance to finish";
+            return kFinishRule;
         case scenario::RuleKind::kMean:
             break;
     }

@@ -12,6 +12,7 @@
 #include "ride/block_ride.h"
 #include "study/accuracy.h"
 #include "study/blocks.h"
+#include "study/conditions.h"
 #include "study/day_table.h"
 #include "study/facts.h"
 #include "study/knowledge.h"
@@ -148,6 +149,7 @@ void summarise(const study::Prepared& prepared, const outcome::Outcomes& outcome
         findings.setups.push_back(findings::summarise_setup(*sample, model, s));
     }
     findings.histogram = findings::summarise_histogram(*sample, model);
+    findings.conditions = study::split_by_rain(*sample, *prepared.days, model);
     study::Learnt learnt =
         study::learn_from_days(*sample, *prepared.days, model.decision.against);
     for (std::size_t s = 0; s < model.setups.size(); ++s) {

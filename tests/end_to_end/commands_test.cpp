@@ -32,7 +32,7 @@ std::size_t find_widest(const std::string& text) {
 }
 
 constexpr const char* kTables[] = {"percentiles.csv", "tail-risk.csv", "paired.csv",
-                                   "histogram.csv",   "findings.json", "manifest.json"};
+                                   "histogram.csv",   "conditions.csv", "findings.json", "manifest.json"};
 
 }  // namespace
 

@@ -6,10 +6,12 @@
 #include <cmath>
 
 #include "publish/check_findings.h"
+#include "publish/pages/condition_table.h"
 #include "publish/pages/finish_times.h"
 #include "publish/pages/page_tables.h"
 #include "publish/pages/text.h"
 #include "publish/words.h"
+#include "study/rule_words.h"
 
 namespace flattail::publish {
 
@@ -183,6 +185,23 @@ std::string describe_goal(const Findings& findings) {
                        format_out_of_100(other.goals.front(), days), other.name);
 }
 
+// Where the rule is to finish, how often that is.
+std::string describe_finishing(const Findings& findings) {
+    const int advised = find_advised(findings);
+    if (findings.verdict.rule != study::kFinishRule || advised < 0) return "";
+    const auto chance = [&findings](int setup) {
+        return findings.setups[static_cast<std::size_t>(setup)].no_finish.value;
+    };
+    std::string text =
+        fmt::format("No finish on {} race days", format_one_in(chance(advised)));
+    if (advised != findings.against) {
+        text +=
+            fmt::format(", against {} with {}", format_one_in(chance(findings.against)),
+                        findings.setups[static_cast<std::size_t>(findings.against)].name);
+    }
+    return text + ".";
+}
+
 void append_choice(Lines& page, const Findings& findings, const PageOptions& options) {
     if (findings.setups.size() < 2 && findings.verdict.choice >= 0) return;
     append_remark(page, "CHOICE", describe_choice(findings), options, Ink::kStrong);
@@ -191,6 +210,8 @@ void append_choice(Lines& page, const Findings& findings, const PageOptions& opt
     }
     const std::string goal = describe_goal(findings);
     if (!goal.empty()) append_remark(page, "", goal, options);
+    const std::string finishing = describe_finishing(findings);
+    if (!finishing.empty()) append_remark(page, "", finishing, options);
 }
 
 void append_cautions(Lines& page, const Findings& findings, const PageOptions& options) {
@@ -310,6 +331,7 @@ std::string write_page(const Findings& raw, const PageOptions& raw_options) {
     append_section(page, lay_goals(findings, options));
     append_section(page, lay_flat_costs(findings, options));
     append_section(page, lay_pairs(findings, options));
+    append_section(page, lay_conditions(findings, options));
     append_section(page, lay_finish_times(findings, options));
     std::vector<std::string> remarks;
     append_choice(remarks, findings, options);

@@ -18,32 +18,9 @@ constexpr std::size_t kMostGoals = 5;
 
 using Lines = std::vector<std::string>;
 
-std::string upper_ascii(std::string text) {
-    std::transform(text.begin(), text.end(), text.begin(), [](char c) {
-        return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
-    });
-    return text;
-}
-
 bool is_any_vetoed(const Findings& findings) {
     return std::any_of(findings.setups.begin(), findings.setups.end(),
                        [](const SetupFindings& setup) { return setup.vetoed; });
-}
-
-// A line of one setup, still without its cells.
-TextRow begin_row(const Findings& findings, std::size_t setup) {
-    TextRow row;
-    row.name = findings.setups[setup].name;
-    row.mark = "  ";
-    if (findings.setups[setup].vetoed) {
-        row.mark = "x ";
-        row.ink = Ink::kFaint;
-    } else if (findings.setups.size() > 1 &&
-               static_cast<int>(setup) == find_advised(findings)) {
-        row.mark = "> ";
-        row.ink = Ink::kStrong;
-    }
-    return row;
 }
 
 void append_wrapped(Lines& lines, const std::string& text, const PageOptions& options,
@@ -113,6 +90,21 @@ TextRow lay_pair(const Findings& findings, const PairFindings& pair, bool has_pa
 }
 
 }  // namespace
+
+TextRow begin_row(const Findings& findings, std::size_t setup) {
+    TextRow row;
+    row.name = findings.setups[setup].name;
+    row.mark = "  ";
+    if (findings.setups[setup].vetoed) {
+        row.mark = "x ";
+        row.ink = Ink::kFaint;
+    } else if (findings.setups.size() > 1 &&
+               static_cast<int>(setup) == find_advised(findings)) {
+        row.mark = "> ";
+        row.ink = Ink::kStrong;
+    }
+    return row;
+}
 
 int find_advised(const Findings& findings) {
     const bool keeps =

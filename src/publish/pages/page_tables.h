@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "flattail/publish.h"
+#include "publish/pages/text_table.h"
 
 namespace flattail::publish {
 
@@ -21,6 +22,9 @@ std::vector<std::string> lay_flat_costs(const Findings& findings,
 
 /// Every setup against the one on the bike; nothing when there is only one.
 std::vector<std::string> lay_pairs(const Findings& findings, const PageOptions& options);
+
+/// A line of one setup with its mark, still without cells.
+TextRow begin_row(const Findings& findings, std::size_t setup);
 
 /// The setup to ride, or -1: the choice, but what is on the bike when they are a toss-up.
 int find_advised(const Findings& findings);

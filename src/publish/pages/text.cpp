@@ -167,6 +167,13 @@ std::string clean_line(std::string_view text) {
     return clean;
 }
 
+std::string upper_ascii(std::string text) {
+    std::transform(text.begin(), text.end(), text.begin(), [](char c) {
+        return c >= 'a' && c <= 'z' ? static_cast<char>(c - 'a' + 'A') : c;
+    });
+    return text;
+}
+
 int measure_width(std::string_view text) {
     int width = 0;
     for (std::size_t at = 0; at < text.size();) {

@@ -11,6 +11,9 @@ namespace flattail::publish {
 /// broken UTF-8; each of them becomes a question mark, line ends and tabs a blank.
 std::string clean_line(std::string_view text);
 
+/// A to z in capitals; everything else stays.
+std::string upper_ascii(std::string text);
+
 /// Columns that a cleaned text takes: 2 for East Asian wide characters and emoji, 0 for
 /// combining marks, else 1.
 /// Source: Unicode Standard Annex 11 (East Asian Width), by blocks

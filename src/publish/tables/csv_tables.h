@@ -19,6 +19,10 @@ std::string write_paired_csv(const Findings& findings);
 /// Race days by finish time.
 std::string write_histogram_csv(const Findings& findings);
 
+/// Dry and wet days apart: a row for each condition and setup; only the header when the
+/// study knows no two.
+std::string write_conditions_csv(const Findings& findings);
+
 /// Every ride: a row for each day and setup. Empty text when no days were kept.
 std::string write_days_csv(const Findings& findings);
 

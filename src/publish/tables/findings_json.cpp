@@ -50,6 +50,22 @@ Json to_json(const std::vector<PercentileRow>& rows) {
     return list;
 }
 
+Json to_json(const std::vector<ConditionFindings>& conditions) {
+    Json list = Json::array();
+    for (const ConditionFindings& condition : conditions) {
+        Json setups = Json::array();
+        for (const ConditionRow& row : condition.setups) {
+            setups.push_back(Json{{"typical_s", number_or_null(row.typical_s)},
+                                  {"flat", to_json(row.flat)},
+                                  {"against_s", to_json(row.against_s)}});
+        }
+        list.push_back(Json{{"road", condition.name},
+                            {"share", to_json(condition.share)},
+                            {"setups", std::move(setups)}});
+    }
+    return list;
+}
+
 Json to_json(const StudyFacts& facts) {
     return Json{{"version", facts.version},
                 {"scenario_file", facts.scenario_file},
@@ -223,6 +239,7 @@ std::string write_findings_json(const Findings& findings) {
         {"lost_by_flats_s", findings.lost_by_flats_s},
         {"setups", setups},
         {"pairs", pairs},
+        {"conditions", to_json(findings.conditions)},
         {"histogram",
          Json{{"edges_s", to_json(findings.histogram.edges_s)},
               {"shares", to_json(findings.histogram.shares)},

@@ -358,3 +358,28 @@ TEST_CASE("a figure that is no number stops the page") {
     findings.verdict.choice = 2;
     CHECK_THROWS_AS(write_page(findings), OurMistake);
 }
+
+TEST_CASE("dry and wet days stand side by side where both can be") {
+    Findings findings = invent_findings();
+    CHECK_FALSE(contains(write_page(findings), "WET ON"));
+    const ConditionRow row{9001.0, {0.031, 0.001}, {0.0, 0.0}};
+    const ConditionRow other{8942.0, {0.052, 0.001}, {-59.0, 1.0}};
+    const ConditionRow wet{9100.0, {0.12, 0.001}, {0.0, 0.0}};
+    const ConditionRow other_wet{9080.0, {0.2, 0.001}, {-20.0, 1.0}};
+    findings.conditions = {{"dry", {0.7, 0.002}, {row, other}},
+                           {"wet", {0.3, 0.002}, {wet, other_wet}}};
+    const std::string page = write_page(findings);
+    CHECK(contains(page, "WET ON 30 OF 100 DAYS"));
+    CHECK(contains(page, "2:29:02  -0:59     5.2    2:31:20  -0:20      20"));
+}
+
+TEST_CASE("the rule to finish says how often there is no finish") {
+    Findings findings = invent_findings();
+    CHECK_FALSE(contains(write_page(findings), "No finish on"));
+    findings.verdict.rule = "chance to finish";
+    findings.verdict.choice = 1;
+    findings.verdict.certainty = Certainty::kFirm;
+    findings.setups[0].no_finish.value = 0.01;
+    findings.setups[1].no_finish.value = 0.005;
+    CHECK(contains(write_page(findings), "No finish on 1 in 200 race days, against 1 in"));
+}
