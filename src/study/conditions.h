@@ -9,7 +9,7 @@
 
 namespace flattail::study {
 
-/// Dry days and wet days; nothing when only one of them can be. A day is wet when it rains
+/// Dry days and wet days; nothing when only one can be. A day is wet when it rains
 /// at any time from the start to the typical finish of the setup compared against.
 std::vector<ConditionFindings> split_by_rain(const findings::StudySample& sample,
                                              const sampling::DayPlan& plan,

@@ -31,8 +31,9 @@ std::size_t find_widest(const std::string& text) {
     return widest;
 }
 
-constexpr const char* kTables[] = {"percentiles.csv", "tail-risk.csv", "paired.csv",
-                                   "histogram.csv",   "conditions.csv", "findings.json", "manifest.json"};
+constexpr const char* kTables[] = {"percentiles.csv", "tail-risk.csv",  "paired.csv",
+                                   "histogram.csv",   "conditions.csv", "findings.json",
+                                   "manifest.json"};
 
 }  // namespace
 

@@ -12,8 +12,8 @@ constexpr double kChance = 0.3;
 constexpr std::int64_t kRaces = 16384;
 
 Findings run(const std::string& rain) {
-    const Scenario scenario = read_scenario(
-        {FLATTAIL_SOURCE_DIR "/scenarios/wet-laps/scenario.toml", {rain}});
+    const Scenario scenario =
+        read_scenario({FLATTAIL_SOURCE_DIR "/scenarios/wet-laps/scenario.toml", {rain}});
     StudyOptions options;
     options.races = kRaces;
     options.draw = DrawKind::kPlain;

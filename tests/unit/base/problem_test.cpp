@@ -42,7 +42,7 @@ TEST_CASE("the nearest known name is found and a far one is not") {
 }
 
 TEST_CASE("of two names as near, the one with a letter dropped is meant") {
-    CHECK(base::find_nearest_name("--sed", {"--set", "--seed"}) == "--seed");
-    CHECK(base::find_nearest_name("--sed", {"--seed", "--set"}) == "--seed");
-    CHECK(base::find_nearest_name("--sat", {"--set", "--seed"}) == "--set");
+    CHECK(find_nearest_name("--sed", {"--set", "--seed"}) == "--seed");
+    CHECK(find_nearest_name("--sed", {"--seed", "--set"}) == "--seed");
+    CHECK(find_nearest_name("--sat", {"--set", "--seed"}) == "--set");
 }

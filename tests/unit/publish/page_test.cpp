@@ -381,5 +381,6 @@ TEST_CASE("the rule to finish says how often there is no finish") {
     findings.verdict.certainty = Certainty::kFirm;
     findings.setups[0].no_finish.value = 0.01;
     findings.setups[1].no_finish.value = 0.005;
-    CHECK(contains(write_page(findings), "No finish on 1 in 200 race days, against 1 in"));
+    CHECK(
+        contains(write_page(findings), "No finish on 1 in 200 race days, against 1 in"));
 }
