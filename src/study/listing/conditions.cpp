@@ -1,4 +1,4 @@
-#include "study/conditions.h"
+#include "study/listing/conditions.h"
 
 #include <algorithm>
 

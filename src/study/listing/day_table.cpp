@@ -1,4 +1,4 @@
-#include "study/day_table.h"
+#include "study/listing/day_table.h"
 
 #include <limits>
 
