@@ -19,6 +19,7 @@ constexpr const char* kGuide =
   flattail start race.toml     asks about race and rider and writes the scenario
   flattail check race.toml     the scenario as understood, with every default used
   flattail course race.toml    the course and its profile
+  flattail pump race.toml      what to pump, by the morning's temperature
   flattail race race.toml      rides 100,000 race days with every setup and compares
   flattail sweep race.toml --over "rider.power=150 W..250 W"
                                the same at several values of one thing
@@ -48,6 +49,7 @@ struct Words {
     std::vector<std::string> settings;
     std::string races, seed, threads, within, over;
     bool plain = false, quiet = false, json = false, draws = false, pictures = false;
+    bool best = false;
 };
 
 struct Known {
@@ -58,6 +60,7 @@ constexpr Known kCommands[] = {{"race", Command::kRace},
                                {"sweep", Command::kSweep},
                                {"check", Command::kCheck},
                                {"course", Command::kCourse},
+                               {"pump", Command::kPump},
                                {"start", Command::kStart}};
 
 [[noreturn]] void fail(const std::string& command, std::string what, std::string hint) {
@@ -140,6 +143,20 @@ void add_course(CLI::App& app, Words& words) {
     course.add_option("--out", words.directory, "Also write course.csv into this folder")
         ->type_name("DIR");
     course.footer("Example:\n  flattail course lakeside.toml --out reports/lakeside");
+}
+
+void add_pump(CLI::App& app, Words& words) {
+    CLI::App& pump = *app.add_subcommand(
+        "pump", "Says what to pump, by the morning's temperature, dry and raining.");
+    add_common(pump, words);
+    pump.add_flag("--best", words.best, "Also try pressures on common race days");
+    pump.add_option("--out", words.directory,
+                    "Also write pump.csv (and pressure.csv) into this folder")
+        ->type_name("DIR");
+    pump.add_option("--seed", words.seed, "Other luck, other seed (1)")->type_name("N");
+    pump.add_option("--threads", words.threads, "Threads; results stay the same (all)")
+        ->type_name("N");
+    pump.footer("Example:\n  flattail pump lakeside.toml --best --out reports/lakeside");
 }
 
 void add_start(CLI::App& app, Words& words) {
@@ -285,6 +302,7 @@ Request make_request(const CLI::App& app, const Words& words) {
     request.directory = words.directory;
     request.study = read_study(words);
     request.quiet = words.quiet;
+    request.best = words.best;
     request.json = words.json;
     request.pictures = words.pictures;
     return request;
@@ -303,6 +321,7 @@ std::variant<Request, Answer> read_command_line(const std::vector<std::string>& 
     add_sweep(app, filled);
     add_check(app, filled);
     add_course(app, filled);
+    add_pump(app, filled);
     add_start(app, filled);
     try {
         // CLI11 takes the words from the back.

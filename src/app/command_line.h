@@ -10,7 +10,7 @@
 
 namespace flattail::app {
 
-enum class Command { kRace, kSweep, kCheck, kCourse, kStart };
+enum class Command { kRace, kSweep, kCheck, kCourse, kPump, kStart };
 
 struct Request {
     Command command = Command::kRace;
@@ -19,6 +19,7 @@ struct Request {
     std::string over;                   // what a sweep changes: "KEY=FROM..TO:STEPS"
     std::string directory;              // for tables; empty: the default
     StudyOptions study;
+    bool best = false;   // pump: also find the best pressures
     bool quiet = false;  // nothing but errors on the terminal
     bool json = false;   // findings as JSON instead of the page
     bool pictures = false;

@@ -9,6 +9,7 @@
 #include "app/start.h"
 #include "app/terminal.h"
 #include "flattail/pictures.h"
+#include "flattail/preparation.h"
 #include "flattail/publish.h"
 #include "flattail/scenario.h"
 #include "flattail/study.h"
@@ -117,6 +118,28 @@ ExitCode show_course(const Request& request, const Scenario& scenario) {
     return ExitCode::kDone;
 }
 
+ExitCode show_pump(const Request& request, const Scenario& scenario) {
+    if (!request.directory.empty()) prepare_tables_directory(request.directory);
+    const PumpPlan plan = plan_pumping(scenario, request.study);
+    std::vector<SetupPressure> best;
+    if (request.best) {
+        ProgressLine progress(ProgressLine::Wanted::kYes);
+        StudyOptions study = request.study;
+        study.progress = [&progress](double share) { progress.show(share); };
+        study.should_stop = is_interrupted;
+        catch_interrupts();
+        best = find_best_pressures(scenario, study);
+    }
+    if (!request.directory.empty()) write_pump_tables(plan, best, request.directory);
+    PageOptions options;
+    options.colour = choose_colour();
+    options.tables_directory = request.directory;
+    std::string page = write_pump_page(plan, options);
+    if (!best.empty()) page += '\n' + write_pressure_page(best, options);
+    write_output(page);
+    return is_interrupted() ? ExitCode::kSurroundingsFailed : ExitCode::kDone;
+}
+
 }  // namespace
 
 ExitCode run_command(const Request& request) {
@@ -129,6 +152,8 @@ ExitCode run_command(const Request& request) {
             return show_check(request, scenario);
         case Command::kCourse:
             return show_course(request, scenario);
+        case Command::kPump:
+            return show_pump(request, scenario);
         case Command::kRace:
         case Command::kStart:
             break;

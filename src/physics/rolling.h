@@ -60,6 +60,15 @@ inline constexpr double kDefaultHysteresisCrr = 0.0036;
 // after common practice (73 psi).
 inline constexpr double kDefaultReferencePressure = 5.0 * kPascalPerBar;
 
+// m, the width for which that pressure holds.
+inline constexpr double kDefaultReferenceWidth = 0.028;
+
+/// Gauge pressure at which a tyre of this width is described. Tyres of all widths carry
+/// alike with the same tension in the casing, pressure times width (assumption).
+inline double find_reference_pressure_pa(double width_m) {
+    return kDefaultReferencePressure * kDefaultReferenceWidth / width_m;
+}
+
 // How fast hysteresis falls with pressure. Source: Grappe et al. 1999, Cr ~ p^-.477 (from
 // memory); agrees in kind with Crr = a + b/p (Tire Sci Technol 6(3):163). Not well known:
 // .2 to .7 (assumption). Larger values move best pressures up.

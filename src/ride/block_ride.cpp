@@ -42,7 +42,8 @@ void BlockRider::find_first_points(const sampling::DayBlock& days) {
 
 void BlockRider::refresh_mark(std::size_t mark, const sampling::DayBlock& days) {
     const PlaceFactors place{days.power_factor.data() + mark * kLanes,
-                             days.wind_factor.data() + mark * kLanes};
+                             days.wind_factor.data() + mark * kLanes,
+                             plan_.road->yaw_at(mark)};
     if (is_pressure_mark(static_cast<int>(mark))) {
         plan_.kernel->refresh_pressure(refresh_, terms_, block_, LaneRange{});
     }

@@ -42,11 +42,12 @@ class Shaker {
     std::uint64_t count_ = 0;
 };
 
-void refresh_pilots(const Kernel& kernel, const RefreshTerms& refresh, std::size_t mark,
-                    std::vector<Pilots>& pilots, Shaker& shaker) {
+void refresh_pilots(const Kernel& kernel, const RefreshTerms& refresh,
+                    const YawStretch& yaw, std::size_t mark, std::vector<Pilots>& pilots,
+                    Shaker& shaker) {
     for (Pilots& p : pilots) {
         const PlaceFactors place{p.days.power_factor.data() + mark * kLanes,
-                                 p.days.wind_factor.data() + mark * kLanes};
+                                 p.days.wind_factor.data() + mark * kLanes, yaw};
         kernel.refresh_pressure(refresh, p.terms, p.block, LaneRange{});
         kernel.refresh(refresh, place, p.terms, p.block, LaneRange{});
         LaneBlock& b = p.block;
@@ -120,7 +121,7 @@ std::vector<GuessTerms> fit_guesses(const scenario::Model& model, const Road& ro
     std::size_t mark = 0;
     for (int i = 0; i < road.count(); ++i) {
         if (mark < road.mark_segment.size() && road.mark_segment[mark] == i) {
-            refresh_pilots(kernel, refresh, mark, pilots, shaker);
+            refresh_pilots(kernel, refresh, road.yaw_at(mark), mark, pilots, shaker);
             ++mark;
         }
         Normal normal = Normal::Zero();

@@ -145,9 +145,11 @@ void LoneRider::meet_gates() {
 
 // Brings this lane up to its own clock with the place factors of the last mark.
 void LoneRider::refresh(Pressure pressure) {
-    const auto row = static_cast<std::size_t>(find_mark(*ride_.road, segment_)) * kLanes;
+    const auto mark = static_cast<std::size_t>(find_mark(*ride_.road, segment_));
+    const auto row = mark * kLanes;
     const PlaceFactors place{ride_.days->power_factor.data() + row,
-                             ride_.days->wind_factor.data() + row};
+                             ride_.days->wind_factor.data() + row,
+                             ride_.road->yaw_at(mark)};
     const LaneRange one{lane_, lane_ + 1};
     if (pressure == Pressure::kToo) {
         ride_.kernel->refresh_pressure(*ride_.refresh, terms_, block_, one);

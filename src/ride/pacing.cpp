@@ -60,6 +60,24 @@ double measure_mean_share(const scenario::Model& model, const Road& road, LaneBl
 
 }  // namespace
 
+std::vector<TypicalMoment> ride_typical(const scenario::Model& model,
+                                        const course::TypicalRider& rider,
+                                        const Road& road) {
+    LaneBlock b{};
+    set_typical_lane(rider, b);
+    const double power = b.power[0];
+    std::vector<TypicalMoment> ridden;
+    for (const SegmentTerms& q : road.terms) {
+        const double before = b.time[0];
+        b.power[0] = power * find_fade(model, before);
+        set_wind(road, b);
+        step_lane(q, b, 0);
+        ridden.push_back(
+            {0.5 * q.twice_length / (b.time[0] - before), head_wind(q, b, 0)});
+    }
+    return ridden;
+}
+
 void apply_pacing(const physics::PacingLaw& law, const scenario::Model& model,
                   const course::TypicalRider& rider, Road& road) {
     LaneBlock b{};

@@ -223,6 +223,7 @@ Road build_road(const scenario::Model& model) {
     const bool steady = model.rider.pacing == scenario::Pacing::kSteady;
     apply_pacing(steady ? physics::kSteadyPacing : physics::PacingLaw{}, model, rider,
                  road);
+    road.yaw = build_yaw_road(model, rider, road);
     return road;
 }
 

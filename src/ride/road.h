@@ -5,6 +5,7 @@
 
 #include "course/segments.h"
 #include "ride/kernel/lane_terms.h"
+#include "ride/yaw_road.h"
 #include "scenario/model.h"
 
 namespace flattail::ride {
@@ -27,8 +28,12 @@ struct Road {
     std::vector<double> mark_m;     // middle of the stretch that a mark stands for
     std::vector<Gate> gates;        // one per cutoff of the race, in their order
     Forecast forecast;
+    YawRoad yaw;
     RefreshTerms refresh;  // `forecast` in it is set by who uses it
 
+    YawStretch yaw_at(std::size_t mark) const {
+        return yaw.is_used() ? yaw.at(mark) : YawStretch{};
+    }
     int count() const { return static_cast<int>(terms.size()); }
 };
 

@@ -17,12 +17,7 @@ double value_of(const sampling::DayBlock& days, InputId id, int lane) {
     return id.is_set() ? days.of(id)[lane] : 0.0;
 }
 
-// Pump and start of each day. A stated temperature is known; a forecast one is off by as
-// much as that of the race. The pump has a clock time, the start may be later or earlier
-// than on a typical day.
-struct Waits {
-    double pump_k[kLanes], start_k[kLanes], waiting_s[kLanes];
-};
+}  // namespace
 
 Waits find_waits(const scenario::Model& model, const Road& road, const LaneTerms& t) {
     const scenario::Preparation& preparation = model.preparation;
@@ -41,6 +36,8 @@ Waits find_waits(const scenario::Model& model, const Road& road, const LaneTerms
     }
     return w;
 }
+
+namespace {
 
 physics::GasMix make_filling(scenario::FillGas gas, double absolute_pa) {
     return gas == scenario::FillGas::kAir

@@ -8,6 +8,14 @@
 
 namespace flattail::ride {
 
+/// Pump and start of each day. A stated temperature is known; a forecast one is off by as
+/// much as that of the race. The pump has a clock time, the start may be later or earlier
+/// than on a typical day.
+struct Waits {
+    double pump_k[kLanes], start_k[kLanes], waiting_s[kLanes];
+};
+Waits find_waits(const scenario::Model& model, const Road& road, const LaneTerms& terms);
+
 /// Fills both tyres of every lane as their gauge showed when they were pumped, with the
 /// leaks of their inners. The clock of the leaks stands at the pumping, before the start.
 void pump_wheels(const scenario::Model& model, const Road& road, const Traits& traits,

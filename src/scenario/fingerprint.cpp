@@ -65,6 +65,9 @@ void add_race(Hash& hash, const Model& model) {
     for (const Goal& goal : race.goals) hash.add(goal.time_s);
     hash.add_kind(race.start).add(race.speed_limit_m_s).add_kind(model.stop_cost);
     const Rider& rider = model.rider;
+    for (const physics::YawRow& row : rider.drag_by_yaw) {
+        hash.add(row.yaw_rad).add(row.factor);
+    }
     hash.add(rider.fade_from_s).add(rider.drivetrain_efficiency);
     hash.add(rider.wheel_inertia_kg).add_kind(rider.pacing).add(rider.power_variation_sd);
     hash.add(rider.power_variation_length_m).add(rider.launch_force_n);

@@ -12,6 +12,7 @@
 #include "course/course.h"
 #include "flattail/scenario.h"
 #include "flattail/uncertain.h"
+#include "physics/drag/yaw_drag.h"
 #include "physics/permeation.h"
 
 namespace flattail::scenario {
@@ -72,6 +73,7 @@ struct Rider {
     InputId fade_per_h;      // share of power lost per hour
     double fade_from_s = 3600.0;
     InputId drag_area_m2;
+    std::vector<physics::YawRow> drag_by_yaw;  // by rising yaw from 0; empty: isotropic
     double drivetrain_efficiency = 0.976;
     double wheel_inertia_kg =
         1.45;  // I / r^2 of both wheels: adds to the mass that is accelerated

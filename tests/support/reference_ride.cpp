@@ -20,6 +20,21 @@ constexpr double kGravity = 9.80665;
 constexpr double kTolerance = 1e-10;
 constexpr double kFirstMetres = 0.01;  // constant force from rest, closed form
 
+// Straight lines over the yaw itself, read at every instant; written apart from the
+// program's own table. What the rows give is drag along the bicycle at one air speed.
+double find_air_force(const std::vector<physics::YawRow>& rows, double w, double air) {
+    if (rows.empty()) return w * air;
+    const double yaw = std::acos(std::clamp(w / std::max(air, 1e-9), -1.0, 1.0));
+    if (yaw >= rows.back().yaw_rad) {
+        return w * air * rows.back().factor / std::cos(rows.back().yaw_rad);
+    }
+    std::size_t i = 1;
+    while (rows[i].yaw_rad < yaw) ++i;
+    const auto &a = rows[i - 1], &b = rows[i];
+    const double share = (yaw - a.yaw_rad) / (b.yaw_rad - a.yaw_rad);
+    return air * air * (a.factor + share * (b.factor - a.factor));
+}
+
 struct PieceForces {
     const ReferenceRider& r;
     double sin_slope, cos_slope, head_wind, wind_sq, air_ratio, crr;
@@ -29,7 +44,8 @@ struct PieceForces {
         const double air =
             std::sqrt(std::max(v * v + 2.0 * v * head_wind + wind_sq, 0.0));
         const double drive = std::min(r.power_w / std::max(v, 1e-9), r.launch_force_n);
-        return drive - r.half_rho_cda * air_ratio * w * air -
+        return drive -
+               r.half_rho_cda * air_ratio * find_air_force(r.drag_by_yaw, w, air) -
                r.mass_kg * kGravity * (sin_slope + crr * cos_slope) - 0.091 - 0.0087 * v;
     }
     void operator()(const State& x, State& dxds, double) const {

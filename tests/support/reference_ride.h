@@ -17,6 +17,7 @@ struct ReferenceRider {
     double crr[4] = {};
     double wind_x = 0.0, wind_y = 0.0;  // from where it blows, 10 m
     double launch_force_n = 0.0;
+    std::vector<physics::YawRow> drag_by_yaw = {};  // empty: the same from all sides
 };
 
 /// The rider of a model made by make_plain_model: all values certain.

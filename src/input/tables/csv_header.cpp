@@ -30,6 +30,7 @@ std::optional<NameAndUnit> split_brackets(std::string_view header) {
 // The last pieces of a name as a unit: "km" as it is, "km_h" as "km/h", "percent" as "%".
 std::string spell_unit(std::string_view piece) {
     if (piece == "percent" || piece == "pct") return "%";
+    if (piece == "c") return "C";  // as headers in lower case have it
     std::string unit(piece);
     std::replace(unit.begin(), unit.end(), '_', '/');
     return find_unit(unit) ? unit : std::string();

@@ -82,10 +82,36 @@ struct alignas(64) LaneTerms {
     double wet[kLanes];  // 1 while the road is wet, else 0
 };
 
+/// Bends of drag over the tangent of the yaw; enough for a table up to 60 degrees.
+constexpr int kMostYawHinges = 64;
+struct YawTerms {
+    int hinges = 0;
+    double first = 1.0;
+    double tangent[kMostYawHinges] = {};
+    double bend[kMostYawHinges] = {};
+    double typical_ratio = 1.0;  // power / half rho CdA of the typical rider
+};
+
+/// Road of about one direction and one pace between two marks.
+struct YawSector {
+    double length_m = 0.0;
+    double head_x = 0.0, head_y = 0.0;  // mean of heading times shelter
+    double shelter_sq = 0.0;
+    double speed_m_s = 0.0;      // of the typical rider
+    double head_wind_m_s = 0.0;  // that he meets
+};
+
+struct YawStretch {
+    const YawTerms* terms = nullptr;  // null: drag does not change with yaw
+    const YawSector* sectors = nullptr;
+    int count = 0;
+};
+
 /// Slow variation and gusts at one mark: factors of the place, the same for all setups.
 struct PlaceFactors {
     const double* power;  // [lane]
     const double* wind;   // [lane]
+    YawStretch yaw = {};
 };
 
 /// Lanes from `begin` up to, not including, `end`.

@@ -93,6 +93,73 @@ FLATTAIL_LANE void leak_one(double outside_pa, double temperature_k, double stay
         (outside - t.gas_pa[w][g][j]) * (1.0 - lane::exp(-rate * stay_s));
 }
 
+// Time that drag costs over a stretch, with yaw and without.
+struct alignas(64) YawSums {
+    double pace[kLanes];  // how much faster than the typical rider by power and drag
+    double with_yaw[kLanes], without[kLanes];
+    double weight[kLanes], tangent[kLanes], ratio[kLanes];
+};
+
+// A lane's speed on a sector: the typical one, by the cube root of power over drag, less
+// half of what more head wind it meets. What a little more drag there costs in time goes
+// by its force over the slope of power against speed (METHOD 8.10).
+FLATTAIL_LANE void meet_sector(const YawSector& q, const LaneBlock& b, YawSums& y,
+                               int j) {
+    constexpr double kSlowedByHeadWind = 0.5, kSlowestMS = 2.0, kLeastAlongMS = 0.1;
+    const double head = b.wind_x[j] * q.head_x + b.wind_y[j] * q.head_y;
+    const double speed = lane::larger_of(
+        q.speed_m_s * y.pace[j] - kSlowedByHeadWind * (head - q.head_wind_m_s),
+        kSlowestMS);
+    const double along = lane::larger_of(speed + head, kLeastAlongMS);
+    const double across_sq =
+        lane::larger_of(q.shelter_sq * b.wind_sq[j] - head * head, 0.0);
+    const double air = __builtin_sqrt(along * along + across_sq);
+    const double slope = b.power[j] + b.drag[j] * speed * speed * (along + air);
+    y.tangent[j] = __builtin_sqrt(across_sq) / along;
+    y.weight[j] = q.length_m * along * air / slope;
+}
+
+void add_sector(const YawTerms& terms, const YawSector& q, const LaneBlock& b,
+                const LaneRange& range, YawSums& y) {
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j) {
+        meet_sector(q, b, y, j);
+        y.ratio[j] = terms.first;
+    }
+    for (int k = 0; k < terms.hinges; ++k) {
+        const double bend = terms.bend[k], hinge = terms.tangent[k];
+        FLATTAIL_LANE_LOOP
+        for (int j = range.begin; j < range.end; ++j) {
+            y.ratio[j] += bend * lane::larger_of(y.tangent[j] - hinge, 0.0);
+        }
+    }
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j) {
+        y.with_yaw[j] += y.weight[j] * y.ratio[j];
+        y.without[j] += y.weight[j];
+    }
+}
+
+// Drag of the whole stretch ahead by the yaw that the lane's wind makes on it.
+void turn_drag(const YawStretch& stretch, const LaneRange& range, LaneBlock& b) {
+    YawSums y;
+    const double typical = stretch.terms->typical_ratio;
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j) {
+        const double ratio = b.power[j] / (b.drag[j] * typical);
+        y.pace[j] = lane::exp(lane::log(ratio) * (1.0 / 3.0));
+        y.with_yaw[j] = 0.0;
+        y.without[j] = 0.0;
+    }
+    for (int s = 0; s < stretch.count; ++s) {
+        add_sector(*stretch.terms, stretch.sectors[s], b, range, y);
+    }
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j) {
+        b.drag[j] *= y.with_yaw[j] / y.without[j];
+    }
+}
+
 // Pressure follows the absolute temperature of the air (METHOD 5.2); both parts of
 // rolling resistance follow the gauge pressure (METHOD 4.4).
 FLATTAIL_LANE void refresh_wheel(const RefreshTerms& r, const AirNow& air, LaneTerms& t,
@@ -124,6 +191,7 @@ void refresh(const RefreshTerms& r, const PlaceFactors& place, LaneTerms& t, Lan
     follow(f, f.rain_chance, air.clock_s, range, air.rain_chance);
     FLATTAIL_LANE_LOOP
     for (int j = range.begin; j < range.end; ++j) refresh_one(r, place, air, t, b, j);
+    if (place.yaw.terms != nullptr) turn_drag(place.yaw, range, b);
 }
 
 void leak(const RefreshTerms& r, const double* temperature_k, const double* until_s,

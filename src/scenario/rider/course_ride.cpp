@@ -106,11 +106,14 @@ RideSetting describe_race(const Model& model, double split_s) {
     setting.from_anywhere = direction.luck.shape == Shape::kUniform;
     setting.limit_m_s = model.race.speed_limit_m_s;
     if (model.rider.pacing == Pacing::kSteady) setting.pacing = physics::kSteadyPacing;
+    if (!model.rider.drag_by_yaw.empty()) {
+        setting.yaw = physics::make_yaw_drag(model.rider.drag_by_yaw);
+    }
     return setting;
 }
 
 CourseRide::CourseRide(const course::Course& course, const RideSetting& setting)
-    : body_(setting.body) {
+    : body_(setting.body), yaw_(setting.yaw) {
     const int winds = setting.from_anywhere ? kUnknownWinds : 1;
     for (int k = 0; k < winds; ++k) {
         lay_road(course, setting, setting.from_rad + 2.0 * physics::kPi * k / winds);
@@ -150,12 +153,15 @@ void CourseRide::lay_road(const course::Course& course, const RideSetting& setti
 
 CourseRide::Ride CourseRide::ride_all(double power_w, double drag_area_m2) const {
     physics::Body body = body_;
-    body.cda_m2 = drag_area_m2;
     double time_s = 0.0, share_s = 0.0;
     for (const auto& road : roads_) {
         double speed = kStart_m_s;
         for (const Stretch& piece : road) {
             body.crr = piece.crr;
+            // The speed at the entry is near enough for the angle of the air.
+            body.cda_m2 = drag_area_m2 *
+                          physics::find_yaw_ratio(yaw_, speed + piece.air.head_wind_m_s,
+                                                  piece.air.cross_wind_m_s);
             const double mean = find_mean_speed(body, piece.air, piece.length_m, speed,
                                                 power_w * piece.share);
             const double exit = std::clamp(2.0 * mean - speed, kWalk_m_s,

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "course/course.h"
+#include "physics/drag/yaw_drag.h"
 #include "physics/force_balance.h"
 #include "physics/pacing.h"
 #include "scenario/model.h"
@@ -22,6 +23,7 @@ struct RideSetting {
     bool from_anywhere = false;  // the mean over all directions
     double limit_m_s = course::kUncapped_m_s;
     physics::PacingLaw pacing;
+    physics::YawDrag yaw = {};  // empty: the same drag area from all sides
 };
 
 /// The race with everything at its median: the setup that others are compared with, the
@@ -35,7 +37,7 @@ class CourseRide {
     /// Finish time at a mean power spread by the pacing law, from 2 m/s.
     /// Range:   power and area above zero
     /// Accuracy: the middle of a study's rides, in which power and wind wander, lies
-    ///           within 1 %
+    ///           within 1.5 %
     /// Source:  METHOD 8.1 (the step over a piece of road), METHOD 8.5 (pacing)
     double compute_time_s(double power_w, double drag_area_m2) const;
 
@@ -59,6 +61,7 @@ class CourseRide {
                   double from_rad);
 
     physics::Body body_;
+    physics::YawDrag yaw_;
     std::vector<std::vector<Stretch>> roads_;  // one per direction of the wind
 };
 

@@ -52,6 +52,9 @@ CourseRide remember(const Model& model, const PastRide& past) {
     }
     setting.wind_m_s = past.wind_m_s.value_or(to_si(wind.unit, wind.usual.mid));
     setting.from_anywhere = true;
+    if (!model.rider.drag_by_yaw.empty()) {
+        setting.yaw = physics::make_yaw_drag(model.rider.drag_by_yaw);
+    }
     if (model.rider.pacing == Pacing::kSteady) setting.pacing = physics::kSteadyPacing;
     course::CourseRequest request;
     request.source = course::RawSketch{past.distance_m, past.climb_m, 1};

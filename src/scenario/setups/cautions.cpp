@@ -42,24 +42,27 @@ class Judge {
     Setup& setup_;
 };
 
-double find_temperature_at_start(const Model& model) {
+// When the stated pressures hold: at the pump, else at the start.
+double find_temperature_at_pump(const Model& model) {
+    if (model.preparation.pumped_at_k) return *model.preparation.pumped_at_k;
     const std::vector<ForecastRow>& rows = model.weather.rows;
+    const double clock_s = model.race.start_clock_s - model.preparation.before_s;
     const ForecastRow* at = &rows.front();
     for (const ForecastRow& row : rows) {
-        if (row.clock_s <= model.race.start_clock_s) at = &row;
+        if (row.clock_s <= clock_s) at = &row;
     }
     return at->temperature_k;
 }
 
 // Pressure follows absolute temperature once the wheel is pumped.
 double find_hottest_gauge_pa(const Model& model, double gauge_pa) {
-    const double start_k = find_temperature_at_start(model);
-    double hottest_k = start_k;
+    const double pump_k = find_temperature_at_pump(model);
+    double hottest_k = pump_k;
     for (const ForecastRow& row : model.weather.rows) {
         hottest_k = std::max(hottest_k, row.temperature_k);
     }
     const double outside_pa = model.weather.pressure_pa;
-    return (gauge_pa + outside_pa) * hottest_k / start_k - outside_pa;
+    return (gauge_pa + outside_pa) * hottest_k / pump_k - outside_pa;
 }
 
 std::string write_pressure(double pascal) {

@@ -214,9 +214,14 @@ const char* find_way(Table& table) {
                                         "thing twice",
                                         found, way),
                             "keep one of them");
+            for (const char* key : {"in", "from", "at", "material"}) table.find(key);
             return nullptr;
         }
         found = way;
+    }
+    // Beside a mistake in the way itself these are no mistakes of their own.
+    if (!found) {
+        for (const char* key : {"in", "from", "at", "material"}) table.find(key);
     }
     if (!found && !table.find("co2")) {
         table.problems().add_error(table.place(), "inner.leak says nothing of the loss",

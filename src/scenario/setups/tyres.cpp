@@ -30,8 +30,6 @@ constexpr std::array<Kind, 3> kKinds = {{
     {"tough", {.0008, .0015, .0025}, {.25, .45, .7}},
 }};
 
-// The width for which the reference pressure of rolling holds.
-constexpr double kReferenceWidth_m = 0.028;
 constexpr double kNarrowest_mm = 18.0;
 constexpr double kWidest_mm = 60.0;
 
@@ -95,12 +93,6 @@ Spec make_pressure_spec(const char* name) {
             "write the marking on the side of the tyre, like \"6.5 bar\""};
 }
 
-// Tyres of all widths carry alike with the same tension in the casing, pressure times
-// width (assumption); that sets the pressure at which their rolling is described.
-double find_reference_pa(double width_m) {
-    return physics::kDefaultReferencePressure * kReferenceWidth_m / width_m;
-}
-
 }  // namespace
 
 std::optional<TyrePart> make_known_tyre(const std::string& words) {
@@ -116,7 +108,7 @@ std::optional<TyrePart> make_known_tyre(const std::string& words) {
         TyrePart part;
         part.tyre.name = fmt::format("{} {} mm", kind.word, write_number(width_mm));
         part.tyre.width_m = *width_m;
-        part.tyre.reference_pa = find_reference_pa(*width_m);
+        part.tyre.reference_pa = physics::find_reference_pressure_pa(*width_m);
         part.crr_change = make_usual_input(make_crr_spec(kind.word, kind));
         part.cut_ratio = make_usual_input(make_cuts_spec(kind.word, kind));
         return part;
@@ -146,8 +138,8 @@ std::optional<TyrePart> read_tyre(const Node& node, base::ProblemList& problems)
     const Kind& kind = kKinds[table.find_word("kind", kind_words()).value_or(0)];
     TyrePart part;
     part.tyre.name = name.value_or("?");
-    part.tyre.width_m = width_m.value_or(kReferenceWidth_m);
-    part.tyre.reference_pa = find_reference_pa(part.tyre.width_m);
+    part.tyre.width_m = width_m.value_or(physics::kDefaultReferenceWidth);
+    part.tyre.reference_pa = physics::find_reference_pressure_pa(part.tyre.width_m);
     part.crr_change = read_input(table, make_crr_spec(part.tyre.name, kind));
     part.cut_ratio = read_input(table, make_cuts_spec(part.tyre.name, kind));
     part.tyre.most_pa = table.find_value(make_pressure_spec("tyre.most"));

@@ -5,6 +5,7 @@
 
 #include "chance/make_distribution.h"
 #include "input/toml/node_values.h"
+#include "scenario/rider/drag_by_yaw.h"
 #include "scenario/tables/read_tables.h"
 #include "scenario/values/defaults.h"
 #include "scenario/values/move_distribution.h"
@@ -183,6 +184,7 @@ RiderStatement read_rider(Draft& draft, Table& table) {
     rider.clothing_kg = take_input(draft, table, find_spec("rider.clothing"));
     RiderStatement said;
     said.drag = read_drag_area(draft, table);
+    read_drag_by_yaw(draft, table);
     said.ride = read_power(draft, table, said.drag);
     read_bad_day(draft, table);
     read_fade(draft, table);
