@@ -16,8 +16,8 @@ std::string write_brief_card(const Findings& findings, const Scenario& scenario)
 /// Writes brief.html (one page, light and dark, for screens, phones and paper; no
 /// script, no other file, no network), brief.pdf (the same page on A4) and brief.txt (the
 /// card).
-/// Pictures need gnuplot, the PDF weasyprint and rsvg-convert; what one of them is missing
-/// for is left out and told in `problems`.
+/// Pictures need gnuplot, the PDF weasyprint and rsvg-convert; what lacks one of them is
+/// left out and told in `problems`.
 /// Errors:   OutputFailed when a file cannot be written
 /// Accuracy: the same bytes for the same findings, given the same versions of those
 ///           programs; every figure is one of the tables, rounded

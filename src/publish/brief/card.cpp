@@ -10,10 +10,22 @@ namespace {
 
 constexpr int kColumns = 72;
 
+// A line that is too wide ends where its last whole clause does.
+std::string end_early(const std::string& line) {
+    if (measure_width(line) <= kColumns) return line;
+    for (const char* end : {". ", "; ", ": "}) {
+        const std::size_t at = line.find(end);
+        if (at == std::string::npos) continue;
+        const std::string clause = line.substr(0, at) + '.';
+        if (measure_width(clause) <= kColumns) return clause;
+    }
+    return line;
+}
+
 class Card {
   public:
     void add(const std::string& line) {
-        if (!line.empty()) text_ += shorten_end(line, kColumns) + '\n';
+        if (!line.empty()) text_ += shorten_end(end_early(line), kColumns) + '\n';
     }
     const std::string& text() const { return text_; }
 

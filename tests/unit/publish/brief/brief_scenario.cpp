@@ -7,7 +7,7 @@ namespace flattail::test {
 
 namespace {
 
-constexpr const char* kText = R"(
+constexpr const char* kText = R"toml(
 kit = ["tube", "tube", "cartridge 16 g", "cartridge 16 g", "levers"]
 [race]
 name = "Three Herons Middle, bike leg"
@@ -44,7 +44,7 @@ name = "Latex"
 like = "Butyl (on now)"
 inner = "latex"
 ridden_since_fitting = "0 km"
-)";
+)toml";
 
 }  // namespace
 

@@ -181,14 +181,15 @@ TEST_CASE("the PDF has two pages of A4 at most and the same bytes each time") {
     CHECK((read_whole(scratch.path() + "/brief.pdf") == first));
     Child info;
     info.program = "sh";
-    info.words = {"-c", "pdfinfo brief.pdf > info.txt && pdftotext brief.pdf"};
+    info.words = {"-c", "pdfinfo brief.pdf > info.txt"};
     info.directory = scratch.path();
     run_child(info);
     const std::string told = read_whole(scratch.path() + "/info.txt");
-    CHECK((told.find("Pages:          2") != std::string::npos ||
-           told.find("Pages:          1") != std::string::npos));
+    const int pages = std::stoi(told.substr(told.find("Pages:") + 6));
+    CHECK((pages == 1 || pages == 2));
+    CHECK(told.find("Title:           Race brief: Three Herons Middle") !=
+          std::string::npos);
     CHECK(told.find("595.276 x 841.89 pts (A4)") != std::string::npos);
-    CHECK(told.find("2026") != std::string::npos);
     CHECK(read_whole(scratch.path() + "/brief.txt").find("RIDE Latex (FIRM)") !=
           std::string::npos);
     CHECK(read_whole(scratch.path() + "/brief.pdf").size() > 10000);
