@@ -126,7 +126,7 @@ void add_brief(CLI::App& app, Words& words) {
     add_one_race(brief, words);
     brief.footer(
         std::string("Writes brief.html, brief.pdf, brief.txt and the tables of race; "
-                    "prints the message.\n\nExample:\n  flattail brief lakeside.toml "
+                    "prints\nthe message.\n\nExample:\n  flattail brief lakeside.toml "
                     "--out reports/tamsin") +
         kExitCodes);
 }
