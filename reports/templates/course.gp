@@ -33,9 +33,9 @@ set label 1 WIND_TEXT at screen sx(PAD_PX), sy(4 + 1.5*CAPTION + PANEL) left noe
 set yrange [-WIND_MOST:WIND_MOST]
 set ytics (@WIND_TICKS)
 set arrow 1 from first 0, first 0 to first LENGTH_KM, first 0 nohead lc rgb MUTED lw 1
-plot 'profile.csv' using 1:($3>0 ? $3 : 0) skip 1 with fillsteps fc rgb colour(2) fs solid 0.55 noborder, \
-     'profile.csv' using 1:($3<0 ? $3 : 0) skip 1 with fillsteps fc rgb colour(1) fs solid 0.25 noborder, \
-     'profile.csv' using 1:3 skip 1 with steps lw 1.2 lc rgb INK
+plot 'profile.csv' using 1:($3>0 ? $3 : 0) skip 1 with filledcurves y1=0 fc rgb colour(2) fs solid 0.55 noborder, \
+     'profile.csv' using 1:($3<0 ? $3 : 0) skip 1 with filledcurves y1=0 fc rgb colour(1) fs solid 0.25 noborder, \
+     'profile.csv' using 1:3 skip 1 with lines lw 1.2 lc rgb INK
 unset label
 unset arrow
 set tmargin at screen sy(4 + 3*CAPTION + PANEL + THIN)
@@ -45,6 +45,6 @@ set label 2 'km' at screen 0.5 + 0.5*(sx(LEFT)-sx(PAD_PX)), sy(HEIGHT - 9) cente
 set yrange [0:FLAT_MOST]
 set ytics (@FLAT_TICKS)
 set xtics (@KM_TICKS)
-plot 'profile.csv' using 1:4 skip 1 with fillsteps fc rgb colour(4) fs solid 0.35 noborder, \
-     'profile.csv' using 1:4 skip 1 with steps lw 1.2 lc rgb colour(4)
+plot 'profile.csv' using 1:4 skip 1 with filledcurves y1=0 fc rgb colour(4) fs solid 0.35 noborder, \
+     'profile.csv' using 1:4 skip 1 with lines lw 1.2 lc rgb colour(4)
 unset multiplot

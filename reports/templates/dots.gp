@@ -8,7 +8,7 @@ GAP = 10
 #include picture-rows.gp
 FILE = phone ? 'dots-phone.csv' : 'dots.csv'
 set yrange [0:BODY/(1.0*DOT)]
-set style fill solid 1.0
+PX = 4.5     # half the width of a mark of size 1, in pixels
 set multiplot
 do for [i=1:ROWS] {
     set tmargin at screen sy(row_top(i) + HEAD)
@@ -28,9 +28,9 @@ do for [i=1:ROWS] {
         set label 22 'later, or' at screen 1 - sx(PAD_PX + 0.375*LATER_PX), sy(HEIGHT - FOOT + 18) center font NOTE_FACE tc rgb INK
         set label 23 'no finish' at screen 1 - sx(PAD_PX + 0.375*LATER_PX), sy(HEIGHT - FOOT + 34) center font NOTE_FACE tc rgb INK
     }
-    plot FILE using ($1==ROW[i] && $5==0 ? $3 : NaN):($4-0.5):(0.42*DOT*SCALE) skip 1 with circles fs solid 1.0 border lc rgb colour(STYLE[i]) fc rgb colour(STYLE[i]), \
-         FILE using ($1==ROW[i] && $5==1 ? $3 : NaN):($4-0.5):(0.38*DOT*SCALE) skip 1 with circles fs empty border lc rgb colour(STYLE[i]) lw 1.5, \
-         FILE using ($1==ROW[i] && $5==2 ? $3 : NaN):($4-0.5) skip 1 with points pt 2 ps 0.045*DOT lw 2 lc rgb colour(STYLE[i])
+    plot FILE using ($1==ROW[i] && $5==0 ? $3 : NaN):($4-0.5) skip 1 with points pt 7 ps 0.42*DOT/PX lc rgb colour(STYLE[i]), \
+         FILE using ($1==ROW[i] && $5==1 ? $3 : NaN):($4-0.5) skip 1 with points pt 6 ps 0.38*DOT/PX lw 1.5 lc rgb colour(STYLE[i]), \
+         FILE using ($1==ROW[i] && $5==2 ? $3 : NaN):($4-0.5) skip 1 with points pt 2 ps 0.33*DOT/PX lw 2 lc rgb colour(STYLE[i])
     unset label
     unset arrow
 }

@@ -21,6 +21,7 @@ constexpr const char* kGuide =
   flattail course race.toml    the course and its profile
   flattail pump race.toml      what to pump, by the morning's temperature
   flattail race race.toml      rides 100,000 race days with every setup and compares
+  flattail brief race.toml     the same as one page for the rider: HTML, PDF, message
   flattail sweep race.toml --over "rider.power=150 W..250 W"
                                the same at several values of one thing
 
@@ -57,6 +58,7 @@ struct Known {
     Command command;
 };
 constexpr Known kCommands[] = {{"race", Command::kRace},
+                               {"brief", Command::kBrief},
                                {"sweep", Command::kSweep},
                                {"check", Command::kCheck},
                                {"course", Command::kCourse},
@@ -76,32 +78,6 @@ void add_common(CLI::App& command, Words& words) {
         ->allow_extra_args(false);
 }
 
-void add_race(CLI::App& app, Words& words) {
-    CLI::App& race = *app.add_subcommand(
-        "race", "Rides many race days with every setup and compares the setups.");
-    add_common(race, words);
-    const auto add = [&race](const char* name, std::string& text, const char* help,
-                             const char* type) {
-        race.add_option(name, text, help)->type_name(type);
-    };
-    add("--out", words.directory, "Folder for tables (reports/run/<file name>)", "DIR");
-    add("--races", words.races, "Race days to draw (100000)", "N");
-    add("--within", words.within, "Stop earlier, when differences are this exact",
-        "TIME");
-    add("--seed", words.seed, "Other luck, other seed (1)", "N");
-    add("--threads", words.threads, "Threads; results stay the same (all)", "N");
-    race.add_flag("--plain", words.plain, "Draw plain days, without extra flats");
-    race.add_flag("--draws", words.draws, "Also write days.csv, a row per day and setup");
-    race.add_flag("--pictures", words.pictures,
-                  "Also draw the findings (SVG, by gnuplot)");
-    race.add_flag("--json", words.json, "Print findings.json instead of the page");
-    race.add_flag("--quiet", words.quiet, "Print nothing but errors; tables are written");
-    race.footer(
-        "Example:\n  flattail race lakeside.toml --set \"rider.power=215 W\" --out "
-        "reports/strong\n\nExit codes: 0 done, 2 input wrong, 3 could not write or "
-        "stopped early,\n4 our mistake.");
-}
-
 // What every command that rides days and writes tables takes.
 void add_study(CLI::App& command, Words& words) {
     add_common(command, words);
@@ -116,6 +92,43 @@ void add_study(CLI::App& command, Words& words) {
     command.add_flag("--plain", words.plain, "Draw plain days, without extra flats");
     command.add_flag("--quiet", words.quiet,
                      "Print nothing but errors; tables are written");
+}
+
+// What more a command about one race takes.
+void add_one_race(CLI::App& command, Words& words) {
+    add_study(command, words);
+    command
+        .add_option("--within", words.within,
+                    "Stop earlier, when differences are this exact")
+        ->type_name("TIME");
+    command.add_flag("--pictures", words.pictures,
+                     "Also draw the findings (SVG, by gnuplot)");
+}
+
+constexpr const char* kExitCodes =
+    "\n\nExit codes: 0 done, 2 input wrong, 3 could not write or stopped early,\n4 our "
+    "mistake.";
+
+void add_race(CLI::App& app, Words& words) {
+    CLI::App& race = *app.add_subcommand(
+        "race", "Rides many race days with every setup and compares the setups.");
+    add_one_race(race, words);
+    race.add_flag("--draws", words.draws, "Also write days.csv, a row per day and setup");
+    race.add_flag("--json", words.json, "Print findings.json instead of the page");
+    race.footer(std::string("Example:\n  flattail race lakeside.toml --set "
+                            "\"rider.power=215 W\" --out reports/strong") +
+                kExitCodes);
+}
+
+void add_brief(CLI::App& app, Words& words) {
+    CLI::App& brief = *app.add_subcommand(
+        "brief", "Writes the race brief of one rider: a page, its PDF and a message.");
+    add_one_race(brief, words);
+    brief.footer(
+        std::string("Writes brief.html, brief.pdf, brief.txt and the tables of race; "
+                    "prints\nthe message.\n\nExample:\n  flattail brief lakeside.toml "
+                    "--out reports/tamsin") +
+        kExitCodes);
 }
 
 void add_sweep(CLI::App& app, Words& words) {
@@ -277,7 +290,8 @@ void refuse_beginning(const CLI::App& app) {
     std::vector<std::string> known;
     for (const Known& command : kCommands) known.emplace_back(command.name);
     fail("", fmt::format("there is no command '{}'", word),
-         ask_whether(suggest_name(word, known), "start, check, course, race or sweep"));
+         ask_whether(suggest_name(word, known),
+                     fmt::format("{}", fmt::join(known, ", "))));
 }
 
 Request make_request(const CLI::App& app, const Words& words) {
@@ -318,6 +332,7 @@ std::variant<Request, Answer> read_command_line(const std::vector<std::string>& 
     app.allow_extras();
     app.set_version_flag("--version", "flattail " + version());
     add_race(app, filled);
+    add_brief(app, filled);
     add_sweep(app, filled);
     add_check(app, filled);
     add_course(app, filled);

@@ -10,7 +10,7 @@
 
 namespace flattail::app {
 
-enum class Command { kRace, kSweep, kCheck, kCourse, kPump, kStart };
+enum class Command { kRace, kBrief, kSweep, kCheck, kCourse, kPump, kStart };
 
 struct Request {
     Command command = Command::kRace;

@@ -8,6 +8,7 @@
 #include "app/interrupt.h"
 #include "app/start.h"
 #include "app/terminal.h"
+#include "flattail/brief.h"
 #include "flattail/pictures.h"
 #include "flattail/preparation.h"
 #include "flattail/publish.h"
@@ -47,32 +48,65 @@ bool draw_pictures(const Findings& findings, const Scenario& scenario,
     return drawn.problems.empty();
 }
 
-ExitCode run_race(const Request& request, const Scenario& scenario) {
-    if (!request.quiet) {
-        for (const Problem& doubt : scenario.warnings()) {
-            write_notice(format_problem(doubt));
-        }
+void warn_of_doubts(const Request& request, const Scenario& scenario) {
+    if (request.quiet) return;
+    for (const Problem& doubt : scenario.warnings()) write_notice(format_problem(doubt));
+}
+
+// What a study leaves behind whatever was printed of it.
+struct Written {
+    Findings findings;
+    std::string directory;
+    bool is_whole = true;  // every file that was asked for
+};
+
+Written write_study(const Request& request, const Scenario& scenario) {
+    warn_of_doubts(request, scenario);
+    Written written;
+    written.directory = choose_directory(request, scenario);
+    prepare_tables_directory(written.directory);
+    written.findings = ride_study(request, scenario);
+    write_tables(written.findings, written.directory);
+    if (request.pictures) {
+        written.is_whole = draw_pictures(written.findings, scenario, written.directory);
     }
-    const std::string directory = choose_directory(request, scenario);
-    prepare_tables_directory(directory);
-    const Findings findings = ride_study(request, scenario);
-    write_tables(findings, directory);
-    const bool is_drawn =
-        !request.pictures || draw_pictures(findings, scenario, directory);
+    return written;
+}
+
+ExitCode end_study(const Written& written) {
+    const StudyFacts& facts = written.findings.facts;
+    if (facts.stopped_early) {
+        write_notice(fmt::format("stopped early after {} race days; the tables say so",
+                                 facts.races));
+    }
+    return facts.stopped_early || !written.is_whole ? ExitCode::kSurroundingsFailed
+                                                    : ExitCode::kDone;
+}
+
+ExitCode run_race(const Request& request, const Scenario& scenario) {
+    const Written written = write_study(request, scenario);
     if (request.json) {
-        write_output(write_findings_json(findings));
+        write_output(write_findings_json(written.findings));
     } else if (!request.quiet) {
         PageOptions options;
         options.colour = choose_colour();
-        options.tables_directory = directory;
-        write_output(write_page(findings, options));
+        options.tables_directory = written.directory;
+        write_output(write_page(written.findings, options));
     }
-    if (!findings.facts.stopped_early) {
-        return is_drawn ? ExitCode::kDone : ExitCode::kSurroundingsFailed;
+    return end_study(written);
+}
+
+ExitCode run_brief(const Request& request, const Scenario& scenario) {
+    Written written = write_study(request, scenario);
+    const Drawn drawn = write_brief(written.findings, scenario, written.directory);
+    for (const std::string& problem : drawn.problems) write_notice(problem);
+    written.is_whole = written.is_whole && drawn.problems.empty();
+    if (!request.quiet) {
+        write_output(write_brief_card(written.findings, scenario));
+        write_output(fmt::format("\nBrief: {0}/brief.html{1}\n", written.directory,
+                                 drawn.problems.empty() ? " and brief.pdf" : ""));
     }
-    write_notice(fmt::format("stopped early after {} race days; the tables say so",
-                             findings.facts.races));
-    return ExitCode::kSurroundingsFailed;
+    return end_study(written);
 }
 
 ExitCode sweep_value(const Request& request, const Scenario& scenario) {
@@ -154,6 +188,8 @@ ExitCode run_command(const Request& request) {
             return show_course(request, scenario);
         case Command::kPump:
             return show_pump(request, scenario);
+        case Command::kBrief:
+            return run_brief(request, scenario);
         case Command::kRace:
         case Command::kStart:
             break;

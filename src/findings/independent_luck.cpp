@@ -9,6 +9,8 @@
 namespace flattail::findings {
 namespace {
 
+using Days = std::vector<std::uint32_t>;
+
 // SplitMix64 (Steele, Lea & Flood 2014): a shuffle needs no more, and its stream belongs
 // to this file alone, so that no other draw moves when it is used.
 class ShuffleBits {
@@ -34,23 +36,22 @@ class ShuffleBits {
     std::uint64_t state_;
 };
 
-void shuffle_days(std::vector<std::size_t>& days, ShuffleBits& bits) {
+void shuffle_days(Days& days, ShuffleBits& bits) {
     for (std::size_t last = days.size(); last-- > 1;)
         std::swap(days[last], days[bits.index_up_to(last)]);
 }
 
 // As many partners as days, each day taken in proportion to its weight: the k-th partner
 // is the day in which the running weight passes (k + 1/2)/n of the total.
-std::vector<std::size_t> resample_in_proportion(const std::vector<std::size_t>& days,
-                                                std::span<const double> weight) {
+Days resample_in_proportion(const Days& days, std::span<const double> weight) {
     const double total =
         std::accumulate(days.begin(), days.end(), 0.0,
-                        [&](double sum, std::size_t day) { return sum + weight[day]; });
+                        [&](double sum, std::uint32_t day) { return sum + weight[day]; });
     const double step = total / static_cast<double>(days.size());
-    std::vector<std::size_t> partner;
+    Days partner;
     partner.reserve(days.size());
     double running = 0;
-    for (const std::size_t day : days) {
+    for (const std::uint32_t day : days) {
         running += weight[day];
         while (partner.size() < days.size() &&
                (static_cast<double>(partner.size()) + 0.5) * step < running)
@@ -60,10 +61,13 @@ std::vector<std::size_t> resample_in_proportion(const std::vector<std::size_t>& 
     return partner;
 }
 
-std::vector<std::vector<std::size_t>> days_by_match(const LuckExchange& how) {
-    std::vector<std::vector<std::size_t>> groups(256);
-    for (std::size_t day = 0; day < how.weight.size(); ++day)
-        groups[how.match.empty() ? 0 : how.match[day]].push_back(day);
+std::vector<Days> days_by_match(const LuckExchange& how) {
+    std::vector<Days> groups(256);
+    if (how.match.empty()) groups[0].reserve(how.weight.size());
+    for (std::size_t day = 0; day < how.weight.size(); ++day) {
+        groups[how.match.empty() ? 0 : how.match[day]].push_back(
+            static_cast<std::uint32_t>(day));
+    }
     return groups;
 }
 
@@ -75,13 +79,13 @@ std::vector<double> exchange_flats(const LegsAndFlats& setup, const LuckExchange
     FLATTAIL_EXPECTS(how.match.empty() || how.match.size() == how.weight.size());
     std::vector<double> finish_s(how.weight.size());
     ShuffleBits bits(how.seed);
-    for (const std::vector<std::size_t>& days : days_by_match(how)) {
+    for (const Days& days : days_by_match(how)) {
         if (days.empty()) continue;
         // Shuffled before as well, so that the spacing of the draw meets no pattern in
         // the order of the days.
-        std::vector<std::size_t> pool = days;
+        Days pool = days;
         shuffle_days(pool, bits);
-        std::vector<std::size_t> partner = resample_in_proportion(pool, how.weight);
+        Days partner = resample_in_proportion(pool, how.weight);
         shuffle_days(partner, bits);
         for (std::size_t k = 0; k < days.size(); ++k)
             finish_s[days[k]] = setup.legs_s[days[k]] + setup.flat_delay_s[partner[k]];

@@ -30,18 +30,19 @@ double score_crps_ensemble(std::span<const double> members, double observed,
 }
 
 double score_crps(const WeightedSample& forecast, double observed) {
-    const auto value = forecast.sorted_values();
-    const auto weight = forecast.cumulative_weight();
+    const std::size_t last = forecast.size() - 1;
     // Outside the sample one step is at 0 or 1 and the other is not, all the way to the
     // observation.
-    double score =
-        std::fmax(value.front() - observed, 0) + std::fmax(observed - value.back(), 0);
-    for (std::size_t rank = 0; rank + 1 < value.size(); ++rank) {
-        const double share = weight[rank] / forecast.total_weight();
-        const double middle =
-            std::fmin(std::fmax(observed, value[rank]), value[rank + 1]);
-        score += share * share * (middle - value[rank]) +
-                 (1 - share) * (1 - share) * (value[rank + 1] - middle);
+    double score = std::fmax(forecast.value_at(0) - observed, 0) +
+                   std::fmax(observed - forecast.value_at(last), 0);
+    double weight = 0;
+    for (std::size_t rank = 0; rank < last; ++rank) {
+        weight += forecast.design().weight[forecast.order()[rank]];
+        const double share = weight / forecast.total_weight();
+        const double low = forecast.value_at(rank), high = forecast.value_at(rank + 1);
+        const double middle = std::fmin(std::fmax(observed, low), high);
+        score +=
+            share * share * (middle - low) + (1 - share) * (1 - share) * (high - middle);
     }
     return score;
 }

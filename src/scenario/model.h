@@ -166,6 +166,7 @@ struct Wheel {
     double gauge_pa = 0.0;       // as stated; see Preparation for when it holds
     InputId wear_ratio;          // cuts of a worn tyre / of a new one; may be unset
     double fitting_ratio = 1.0;  // fitting faults left after the km ridden since fitting
+    std::optional<double> ridden_m;  // since fitting, when stated
     double load_share = 0.5;
 };
 

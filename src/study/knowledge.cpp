@@ -32,48 +32,84 @@ struct Screen {
     double square = 0.0;
 };
 
+/// A setup's difference to the one compared with, about its mean and times the weight.
+struct Difference {
+    const double* judged_s = nullptr;
+    const double* against_s = nullptr;
+    const double* weight = nullptr;
+    double mean = 0.0;
+    double squares = 0.0;
+
+    double at(std::size_t day) const {
+        return weight[day] * (judged_s[day] - against_s[day] - mean);
+    }
+};
+
+Difference measure_difference(const findings::StudySample& sample, std::size_t setup,
+                              std::size_t against) {
+    Difference d{sample.judged_s[setup].data(), sample.judged_s[against].data(),
+                 sample.design.weight.data()};
+    double sum = 0.0, total = 0.0;
+    for (std::size_t day = 0; day < sample.days(); ++day) {
+        sum += d.weight[day] * (d.judged_s[day] - d.against_s[day]);
+        total += d.weight[day];
+    }
+    d.mean = sum / total;
+    for (std::size_t day = 0; day < sample.days(); ++day) {
+        d.squares += d.at(day) * d.at(day);
+    }
+    return d;
+}
+
+// One input against every difference; its scores are drawn once for all of them.
+std::vector<double> screen_input(const std::vector<Difference>& differences,
+                                 const sampling::DayPlan& plan, InputId input,
+                                 std::size_t days) {
+    std::vector<Screen> screens(differences.size());
+    double z[kLanes];
+    for (std::size_t first = 0; first < days; first += kLanes) {
+        plan.fill_knowledge_scores(input, first, z);
+        const std::size_t lanes = std::min<std::size_t>(kLanes, days - first);
+        for (std::size_t s = 0; s < differences.size(); ++s) {
+            if (differences[s].squares <= 0.0) continue;
+            for (std::size_t j = 0; j < lanes; ++j) {
+                const double weighted = differences[s].at(first + j);
+                screens[s].linear += weighted * z[j];
+                screens[s].square += weighted * (z[j] * z[j] - 1.0);
+            }
+        }
+    }
+    std::vector<double> strength(differences.size());
+    for (std::size_t s = 0; s < differences.size(); ++s) {
+        if (differences[s].squares <= 0.0) continue;
+        // The square term has variance 2.
+        strength[s] = std::max(std::abs(screens[s].linear),
+                               std::abs(screens[s].square) / std::sqrt(2.0)) /
+                      std::sqrt(differences[s].squares);
+    }
+    return strength;
+}
+
 // How strongly each input goes with each setup's difference to the one compared with, in
 // standard errors: the larger of the linear and the quadratic term.
 // Shapes: strength[setup][input]
 std::vector<std::vector<double>> screen_inputs(const findings::StudySample& sample,
                                                const sampling::DayPlan& plan,
                                                const std::vector<InputId>& inputs,
-                                               std::size_t against) {
-    const std::size_t setups = sample.setups(), days = sample.days();
-    std::vector<double> weighted(days);
-    std::vector<std::vector<double>> strength(setups, std::vector<double>(inputs.size()));
-    for (std::size_t s = 0; s < setups; ++s) {
-        if (s == against) continue;
-        double sum = 0.0, total = 0.0, squares = 0.0;
-        for (std::size_t d = 0; d < days; ++d) {
-            const double w = sample.design.weight[d];
-            sum += w * (sample.judged_s[s][d] - sample.judged_s[against][d]);
-            total += w;
-        }
-        for (std::size_t d = 0; d < days; ++d) {
-            const double difference = sample.judged_s[s][d] - sample.judged_s[against][d];
-            weighted[d] = sample.design.weight[d] * (difference - sum / total);
-            squares += weighted[d] * weighted[d];
-        }
-        if (squares <= 0.0) continue;
-        for (std::size_t i = 0; i < inputs.size(); ++i) {
-            Screen screen;
-            double z[kLanes];
-            for (std::size_t first = 0; first < days; first += kLanes) {
-                plan.fill_knowledge_scores(inputs[i], first, z);
-                const std::size_t lanes = std::min<std::size_t>(kLanes, days - first);
-                for (std::size_t j = 0; j < lanes; ++j) {
-                    screen.linear += weighted[first + j] * z[j];
-                    screen.square += weighted[first + j] * (z[j] * z[j] - 1.0);
-                }
-            }
-            // The square term has variance 2.
-            const double found = std::max(std::abs(screen.linear),
-                                          std::abs(screen.square) / std::sqrt(2.0)) /
-                                 std::sqrt(squares);
-            strength[s][i] = found;
-        }
+                                               std::size_t against,
+                                               const BlockExecutor& run) {
+    std::vector<Difference> differences;
+    for (std::size_t s = 0; s < sample.setups(); ++s) {
+        differences.push_back(measure_difference(sample, s, against));
     }
+    std::vector<std::vector<double>> strength(sample.setups(),
+                                              std::vector<double>(inputs.size()));
+    run(inputs.size(), [&](std::size_t begin, std::size_t end) {
+        for (std::size_t i = begin; i < end; ++i) {
+            const auto found = screen_input(differences, plan, inputs[i], sample.days());
+            for (std::size_t s = 0; s < found.size(); ++s) strength[s][i] = found[s];
+        }
+    });
     return strength;
 }
 
@@ -275,11 +311,11 @@ Verdict prefer_faster(const Verdict& likeliest, const Weighing& w) {
 }  // namespace
 
 Learnt learn_from_days(const findings::StudySample& sample, const sampling::DayPlan& plan,
-                       int against) {
+                       int against, const BlockExecutor& run) {
     Learnt learnt;
     const std::vector<InputId> inputs = plan.knowledge_inputs();
     const auto strength =
-        screen_inputs(sample, plan, inputs, static_cast<std::size_t>(against));
+        screen_inputs(sample, plan, inputs, static_cast<std::size_t>(against), run);
     std::vector<double> largest(inputs.size());
     for (const auto& of_setup : strength) {
         learnt.pair_facts.push_back(choose_facts(inputs, of_setup));

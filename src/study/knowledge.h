@@ -6,6 +6,7 @@
 #include "findings/summary/study_sample.h"
 #include "flattail/findings.h"
 #include "sampling/day_plan.h"
+#include "study/blocks.h"
 
 namespace flattail::study {
 
@@ -23,7 +24,7 @@ struct Learnt {
 };
 
 Learnt learn_from_days(const findings::StudySample& sample, const sampling::DayPlan& plan,
-                       int against);
+                       int against, const BlockExecutor& run);
 
 /// Moves the means of the judged times so that their differences are the sharpened ones.
 void centre_on(const Findings& found, Learnt& learnt);

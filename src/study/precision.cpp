@@ -8,7 +8,7 @@ namespace flattail::study {
 
 bool is_precise_enough(const Prepared& prepared, const outcome::Outcomes& outcomes,
                        const BlockExecutor& run, std::size_t days, double within_s) {
-    const auto sample = findings::sort_outcomes(outcomes, *prepared.model, days);
+    const auto sample = findings::sort_outcomes(outcomes, *prepared.model, days, run);
     const double half_width_s = find_largest_mean_error_s(*sample, prepared, run) *
                                 findings::normal_factor(findings::kConfidence);
     const findings::StoppingRule rule{within_s, outcomes.days()};

@@ -142,20 +142,27 @@ Ridden ride_all(const study::Prepared& prepared, const StudyOptions& options,
 void summarise(const study::Prepared& prepared, const outcome::Outcomes& outcomes,
                const study::BlockExecutor& run, Findings& findings) {
     const scenario::Model& model = *prepared.model;
-    const auto sample = findings::sort_outcomes(outcomes, model, outcomes.days());
+    const auto sample = findings::sort_outcomes(outcomes, model, outcomes.days(), run);
     findings.judged_no_finish_s = sample->judged_no_finish_s;
     findings.facts.effective_races = findings::effective_size(sample->design);
-    for (std::size_t s = 0; s < model.setups.size(); ++s) {
-        findings.setups.push_back(findings::summarise_setup(*sample, model, s));
-    }
+    findings.setups.resize(model.setups.size());
+    run(model.setups.size(), [&](std::size_t begin, std::size_t end) {
+        for (std::size_t s = begin; s < end; ++s) {
+            findings.setups[s] = findings::summarise_setup(*sample, model, s);
+        }
+    });
     findings.histogram = findings::summarise_histogram(*sample, model);
     findings.conditions = study::split_by_rain(*sample, *prepared.days, model);
     study::Learnt learnt =
-        study::learn_from_days(*sample, *prepared.days, model.decision.against);
-    for (std::size_t s = 0; s < model.setups.size(); ++s) {
-        if (static_cast<int>(s) == model.decision.against) continue;
-        findings.pairs.push_back(findings::summarise_pair(*sample, model, s));
-    }
+        study::learn_from_days(*sample, *prepared.days, model.decision.against, run);
+    const auto against = static_cast<std::size_t>(model.decision.against);
+    findings.pairs.resize(model.setups.size() - 1);
+    run(findings.pairs.size(), [&](std::size_t begin, std::size_t end) {
+        for (std::size_t p = begin; p < end; ++p) {
+            const std::size_t s = p < against ? p : p + 1;
+            findings.pairs[p] = findings::summarise_pair(*sample, model, s);
+        }
+    });
     study::sharpen_figures(*sample, prepared, learnt.pair_facts, run, findings);
     study::centre_on(findings, learnt);
     for (PairFindings& pair : findings.pairs) {

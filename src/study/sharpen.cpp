@@ -83,6 +83,10 @@ void sharpen_figures(const findings::StudySample& sample, const Prepared& prepar
     const std::vector<FigureTerm> terms = list_terms(sample, *prepared.model, findings);
     const findings::ControlledMeans sums = sum_days(sample, rows, terms, run);
     const double total = findings::total_weight(sample.design);
+    std::vector<double> drawn_mean_s;
+    for (const PairFindings& pair : findings.pairs) {
+        drawn_mean_s.push_back(pair.mean_s.value);
+    }
     for (std::size_t begin = 0, end = 0; begin < terms.size(); begin = end) {
         const std::vector<int>& setups = terms[begin].setups;
         std::vector<Eigen::Index> figures;
@@ -100,7 +104,16 @@ void sharpen_figures(const findings::StudySample& sample, const Prepared& prepar
             change(terms[begin + f], sharp.correction(at), sharp.standard_error(at));
         }
     }
-    for (PairFindings& pair : findings.pairs) pair.mean_independent_s = pair.mean_s;
+    for (std::size_t p = 0; p < findings.pairs.size(); ++p) {
+        PairFindings& pair = findings.pairs[p];
+        // Where no cutoff looks at legs and flats together, independent flats leave the
+        // mean as it is.
+        if (prepared.model->race.cutoffs.empty()) {
+            pair.mean_independent_s = pair.mean_s;
+        } else {
+            pair.mean_independent_s.value += pair.mean_s.value - drawn_mean_s[p];
+        }
+    }
 }
 
 double find_largest_mean_error_s(const findings::StudySample& sample,

@@ -1,6 +1,6 @@
 // Simulation-based calibration of pooled rolling tests (Talts et al. 2018): with the
-// truth drawn from the prior, the share of the posterior below the truth is uniform, and an
-// interval of 95 % holds the truth 95 times in 100.
+// truth drawn from the prior, the share of the posterior below the truth is uniform, and
+// an interval of 95 % holds the truth 95 times in 100.
 #include <boost/math/distributions/chi_squared.hpp>
 #include <cmath>
 #include <random>

@@ -22,9 +22,8 @@ constexpr double kInfinity = std::numeric_limits<double>::infinity();
 double highest_wanted(const WeightedSample& sample) {
     const double wanted = sample.quantile(1 - kOuterShare);
     if (std::isfinite(wanted)) return wanted;
-    const auto values = sample.sorted_values();
-    const auto end = std::lower_bound(values.begin(), values.end(), kInfinity);
-    return end == values.begin() ? kInfinity : *(end - 1);
+    const std::size_t finite = sample.count_up_to(std::numeric_limits<double>::max());
+    return finite == 0 ? kInfinity : sample.value_at(finite - 1);
 }
 
 struct StepRange {

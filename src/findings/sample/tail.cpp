@@ -19,14 +19,12 @@ double days_worth(const Estimate& chance, double effective_days) {
 
 Estimate estimate_worst_average(const WeightedSample& sample, double level) {
     FLATTAIL_EXPECTS(level >= 0 && level < 1);
-    const double edge =
-        level > 0 ? sample.quantile(level) : sample.sorted_values().front();
+    const double edge = level > 0 ? sample.quantile(level) : sample.value_at(0);
     const auto& weight = sample.design().weight;
     double excess = 0;
     for (std::size_t rank = sample.count_up_to(edge); rank < sample.size(); ++rank) {
         const std::size_t day = sample.order()[rank];
-        if (weight[day] > 0)
-            excess += weight[day] * (sample.sorted_values()[rank] - edge);
+        if (weight[day] > 0) excess += weight[day] * (sample.value_at(rank) - edge);
     }
     const double scale = 1 / (1 - level);
     const double average = edge + scale * excess / sample.total_weight();

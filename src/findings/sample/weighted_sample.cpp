@@ -14,6 +14,9 @@ namespace {
 // quantile then adds up at most 1024 days, and the table stays at a thousandth of the
 // sample.
 constexpr std::size_t kCheckpointStep = 1024;
+// Running weights are kept at every 64th rank: a byte for eight days, and a quantile adds
+// up at most 64 of them.
+constexpr std::size_t kRunningStep = 64;
 
 // p x total weight is rounded: without slack .07 of 100 equal days would be rank 8.
 // Larger than any rounding of a sum of 1e8 weights, far smaller than one day's weight.
@@ -32,17 +35,14 @@ WeightedSample::WeightedSample(std::span<const double> values, const Design& des
     FLATTAIL_EXPECTS(!values.empty());
     FLATTAIL_EXPECTS(design.weight.size() == values.size());
     FLATTAIL_EXPECTS(design.stratum.empty() || design.stratum.size() == values.size());
-    sorted_.resize(size());
-    cumulative_.resize(size());
-    double sum = 0;
+    running_weight_.reserve(size() / kRunningStep + 1);
     for (std::size_t rank = 0; rank < size(); ++rank) {
-        const std::size_t day = order_[rank];
-        FLATTAIL_EXPECTS(design.weight[day] >= 0);
-        sorted_[rank] = values[day];
-        sum += design.weight[day];
-        cumulative_[rank] = sum;
+        const double weight = design_.weight[order_[rank]];
+        FLATTAIL_EXPECTS(weight >= 0);
+        if (rank % kRunningStep == 0) running_weight_.push_back(total_weight_);
+        total_weight_ += weight;
     }
-    FLATTAIL_EXPECTS(sum > 0);
+    FLATTAIL_EXPECTS(total_weight_ > 0);
     effective_size_ = findings::effective_size(design);
     lay_checkpoints();
 }
@@ -70,20 +70,48 @@ void WeightedSample::lay_checkpoints() {
                                            [](double n) { return n > 0; }) == 1;
 }
 
+double WeightedSample::weight_below(std::size_t rank) const {
+    if (rank == size()) return total_weight_;
+    const std::size_t start = rank / kRunningStep;
+    double sum = running_weight_[start];
+    for (std::size_t r = start * kRunningStep; r < rank; ++r) {
+        sum += design_.weight[order_[r]];
+    }
+    return sum;
+}
+
 std::size_t WeightedSample::rank_of(double p) const {
     const double wanted = p * total_weight() * (1 - kShareSlack);
-    const auto found = std::lower_bound(cumulative_.begin(), cumulative_.end(), wanted);
-    return std::min(static_cast<std::size_t>(found - cumulative_.begin()), size() - 1);
+    // The last step that starts below what is wanted holds the rank.
+    const auto after =
+        std::lower_bound(running_weight_.begin(), running_weight_.end(), wanted);
+    const auto steps = static_cast<std::size_t>(after - running_weight_.begin());
+    const std::size_t start = steps == 0 ? 0 : steps - 1;
+    double sum = running_weight_[start];
+    for (std::size_t rank = start * kRunningStep; rank < size(); ++rank) {
+        sum += design_.weight[order_[rank]];
+        if (sum >= wanted) return rank;
+    }
+    return size() - 1;
 }
 
 double WeightedSample::quantile(double p) const {
     FLATTAIL_EXPECTS(p > 0 && p <= 1);
-    return sorted_[rank_of(p)];
+    return value_at(rank_of(p));
 }
 
 std::size_t WeightedSample::count_up_to(double x) const {
-    return static_cast<std::size_t>(std::upper_bound(sorted_.begin(), sorted_.end(), x) -
-                                    sorted_.begin());
+    const auto found =
+        std::partition_point(order_.begin(), order_.end(),
+                             [&](std::uint32_t day) { return values_[day] <= x; });
+    return static_cast<std::size_t>(found - order_.begin());
+}
+
+std::size_t WeightedSample::count_below(double x) const {
+    const auto found =
+        std::partition_point(order_.begin(), order_.end(),
+                             [&](std::uint32_t day) { return values_[day] < x; });
+    return static_cast<std::size_t>(found - order_.begin());
 }
 
 std::vector<WeightedSample::Sums> WeightedSample::sums_below(std::size_t rank) const {
@@ -105,9 +133,6 @@ std::vector<WeightedSample::Sums> WeightedSample::sums_below(std::size_t rank) c
 // any other -s, so every stratum's sums follow from weights and squared weights.
 Estimate WeightedSample::share_of_ranks(std::size_t first, std::size_t end) const {
     if (first >= end) return {0, 0};
-    const auto weight_below = [this](std::size_t rank) {
-        return rank == 0 ? 0.0 : cumulative_[rank - 1];
-    };
     const double share = (weight_below(end) - weight_below(first)) / total_weight();
     const std::vector<Sums> low = sums_below(first), high = sums_below(end);
     const Sums* all = checkpoint_.data() + (checkpoint_.size() - strata_);
@@ -126,11 +151,7 @@ Estimate WeightedSample::share_of_ranks(std::size_t first, std::size_t end) cons
 Estimate WeightedSample::cdf(double x) const { return share_of_ranks(0, count_up_to(x)); }
 
 Estimate WeightedSample::share_between(double from, double to) const {
-    const auto rank = [this](double x) {
-        return static_cast<std::size_t>(
-            std::lower_bound(sorted_.begin(), sorted_.end(), x) - sorted_.begin());
-    };
-    return share_of_ranks(rank(from), std::isinf(to) ? size() : rank(to));
+    return share_of_ranks(count_below(from), std::isinf(to) ? size() : count_below(to));
 }
 
 double WeightedSample::value_at_share(double p) const {
@@ -143,7 +164,7 @@ Interval WeightedSample::binomial_interval(double p, double confidence) const {
     const double days = static_cast<double>(size());
     const RankLimits limits = quantile_ranks(days, p, confidence);
     const auto at = [this](double rank) {
-        return sorted_[static_cast<std::size_t>(rank) - 1];
+        return value_at(static_cast<std::size_t>(rank) - 1);
     };
     return {limits.low < 1 ? -kInfinity : at(limits.low),
             limits.high > days ? kInfinity : at(limits.high)};

@@ -39,30 +39,33 @@ double find_judged_no_finish(const StudySample& sample, const scenario::Model& m
 }  // namespace
 
 std::unique_ptr<StudySample> sort_outcomes(const outcome::Outcomes& outcomes,
-                                           const scenario::Model& model,
-                                           std::size_t days) {
+                                           const scenario::Model& model, std::size_t days,
+                                           const Runner& run) {
     auto sample = std::make_unique<StudySample>();
     sample->outcomes = &outcomes;
     sample->design = {outcomes.weights().first(days), outcomes.groups().first(days)};
-    for (std::size_t s = 0; s < outcomes.setups(); ++s) {
-        sample->finish_s.push_back(read_finish(outcomes, s, days));
-    }
-    for (const auto& finish : sample->finish_s) {
-        sample->finish.push_back(
-            std::make_unique<WeightedSample>(finish, sample->design));
-    }
-    sample->judged_no_finish_s = find_judged_no_finish(*sample, model);
-    for (const auto& finish : sample->finish_s) {
-        std::vector<double> judged = finish;
-        for (double& time : judged) {
-            if (!std::isfinite(time)) time = sample->judged_no_finish_s;
+    const std::size_t setups = outcomes.setups();
+    sample->finish_s.resize(setups);
+    sample->judged_s.resize(setups);
+    sample->finish.resize(setups);
+    sample->judged.resize(setups);
+    run(setups, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t s = begin; s < end; ++s) {
+            sample->finish_s[s] = read_finish(outcomes, s, days);
+            sample->finish[s] =
+                std::make_unique<WeightedSample>(sample->finish_s[s], sample->design);
         }
-        sample->judged_s.push_back(std::move(judged));
-    }
-    for (const auto& judged : sample->judged_s) {
-        sample->judged.push_back(
-            std::make_unique<WeightedSample>(judged, sample->design));
-    }
+    });
+    sample->judged_no_finish_s = find_judged_no_finish(*sample, model);
+    run(setups, [&](std::size_t begin, std::size_t end) {
+        for (std::size_t s = begin; s < end; ++s) {
+            std::vector<double>& judged = sample->judged_s[s] = sample->finish_s[s];
+            for (double& time : judged) {
+                if (!std::isfinite(time)) time = sample->judged_no_finish_s;
+            }
+            sample->judged[s] = std::make_unique<WeightedSample>(judged, sample->design);
+        }
+    });
     return sample;
 }
 

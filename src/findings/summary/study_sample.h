@@ -1,6 +1,7 @@
 // The outcomes of a study as samples: finish times, judged times, sorted once.
 #pragma once
 
+#include <functional>
 #include <memory>
 #include <vector>
 
@@ -26,9 +27,19 @@ struct StudySample {
     std::size_t days() const { return design.weight.size(); }
 };
 
+/// Calls work(begin, end) for disjoint ranges that cover [0, count), perhaps at once.
+using Runner = std::function<void(
+    std::size_t count,
+    const std::function<void(std::size_t begin, std::size_t end)>& work)>;
+
+inline void run_at_once(std::size_t count,
+                        const std::function<void(std::size_t, std::size_t)>& work) {
+    work(0, count);
+}
+
 /// The first `days` days. The outcomes must outlive the sample.
 std::unique_ptr<StudySample> sort_outcomes(const outcome::Outcomes& outcomes,
-                                           const scenario::Model& model,
-                                           std::size_t days);
+                                           const scenario::Model& model, std::size_t days,
+                                           const Runner& run = run_at_once);
 
 }  // namespace flattail::findings

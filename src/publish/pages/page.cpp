@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "publish/check_findings.h"
+#include "publish/pages/computing_error.h"
 #include "publish/pages/condition_table.h"
 #include "publish/pages/finish_times.h"
 #include "publish/pages/page_tables.h"
@@ -20,8 +21,6 @@ namespace {
 constexpr int kFewestColumns = 80;
 constexpr int kMostColumns = 160;
 constexpr int kRemarkIndent = 9;
-// Two-sided 95 % factor of the normal distribution: "19 times in 20".
-constexpr double kNineteenInTwenty = 1.959964;
 // The header lists this many goals; the rest is counted.
 constexpr std::size_t kGoalsInHeader = 3;
 
@@ -224,57 +223,6 @@ void append_cautions(Lines& page, const Findings& findings, const PageOptions& o
                           Ink::kWarning);
         }
     }
-}
-
-// Half the 95 % interval of the typical day, the widest of all setups; infinite where it
-// reaches the days without a finish.
-double find_typical_error(const Findings& findings) {
-    double widest_s = 0.0;
-    for (const SetupFindings& setup : findings.setups) {
-        for (const PercentileRow& row : setup.percentiles) {
-            if (row.percent != 50.0 || std::isinf(row.time_s)) continue;
-            const double half_s = 0.5 * (row.interval_s.high - row.interval_s.low);
-            widest_s = std::max(widest_s, half_s);
-        }
-    }
-    return widest_s;
-}
-
-double find_difference_error(const Findings& findings) {
-    double widest_s = 0.0;
-    for (const PairFindings& pair : findings.pairs) {
-        widest_s = std::max(widest_s, kNineteenInTwenty * pair.mean_s.standard_error);
-    }
-    return widest_s;
-}
-
-double find_count_error(const Findings& findings) {
-    double widest = 0.0;
-    for (const SetupFindings& setup : findings.setups) {
-        for (const Figure& goal : setup.goals) {
-            widest = std::max(widest, goal.standard_error);
-        }
-        for (const Figure* chance : {&setup.flat, &setup.lose_long, &setup.no_finish}) {
-            widest = std::max(widest, chance->standard_error);
-        }
-    }
-    return 100.0 * kNineteenInTwenty * widest;
-}
-
-std::string format_count_error(double error) {
-    if (error < 0.1) return "under 0.1";
-    return error < 10.0 ? fmt::format("{:.1f}", std::ceil(error * 10.0) / 10.0)
-                        : fmt::format("{:.0f}", std::ceil(error));
-}
-
-std::string describe_error(const Findings& findings) {
-    const double typical_s = find_typical_error(findings);
-    std::string text = "Computing error, 19 in 20 below: typical day ";
-    text += std::isinf(typical_s) ? "open" : format_time_error(typical_s);
-    if (!findings.pairs.empty()) {
-        text += ", NET " + format_time_error(find_difference_error(findings));
-    }
-    return text + ", counts " + format_count_error(find_count_error(findings)) + ".";
 }
 
 Lines lay_footer(const Findings& findings, const PageOptions& options) {

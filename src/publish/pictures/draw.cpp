@@ -19,6 +19,16 @@ void replace_all(std::string& text, const std::string& from, const std::string& 
     }
 }
 
+// Filters that no picture uses.
+void erase_filters(std::string& svg) {
+    for (std::size_t from = svg.find("<filter"); from != std::string::npos;
+         from = svg.find("<filter", from)) {
+        const std::size_t to = svg.find("</filter>", from);
+        if (to == std::string::npos) return;
+        svg.erase(from, to + 9 - from);
+    }
+}
+
 std::string escape_xml(std::string text) {
     replace_all(text, "&", "&amp;");
     replace_all(text, "<", "&lt;");
@@ -36,6 +46,7 @@ std::string finish_svg(std::string svg, const std::string& title) {
     if (from != std::string::npos && to != std::string::npos) {
         svg.erase(from, to + 7 - from);
     }
+    erase_filters(svg);
     replace_all(svg, "font-family=\"Inter\"",
                 "font-family=\"Inter, Helvetica, Arial, sans-serif\"");
     return svg;

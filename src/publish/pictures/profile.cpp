@@ -13,6 +13,8 @@ namespace {
 constexpr int kRows = 180;
 // Debris from which a stretch is worth naming: twice the cuts of an ordinary road.
 constexpr double kMuchDebris = 2.0;
+// Road before a stretch on which speed for it is gathered (assumption).
+constexpr double kRunIn_m = 500.0;
 // Impacts on cobbles / on a coarse road (METHOD 6.2).
 constexpr double kCobblesOverCoarse = 2.0;
 
@@ -65,6 +67,19 @@ double find_pinch_share(const scenario::Model& model) {
     return chance::quantile(model.input(model.flats.pinch_share).knowledge, 0.5);
 }
 
+// From the top of the run-in to the lowest point: how fast one comes onto a stretch.
+double find_drop(const course::Course& course, const course::Stretch& stretch) {
+    double top_m = find_elevation(course, stretch.from_m), drop_m = 0.0;
+    for (const course::Node& node : course.nodes) {
+        if (node.distance_m > stretch.to_m) break;
+        if (node.distance_m < stretch.from_m - kRunIn_m) continue;
+        top_m = std::max(top_m, node.elevation_m);
+        if (node.distance_m < stretch.from_m) continue;
+        drop_m = std::max(drop_m, top_m - node.elevation_m);
+    }
+    return drop_m;
+}
+
 bool is_rough(const course::Stretch& stretch) {
     const auto surface = stretch.surface.value_or(course::Surface::kOrdinary);
     return surface == course::Surface::kCoarse || surface == course::Surface::kCobbles ||
@@ -115,8 +130,7 @@ std::vector<RoughStretch> list_rough_stretches(const course::Course& course) {
     for (const course::Stretch& stretch : course.stretches) {
         if (!is_rough(stretch)) continue;
         rough.push_back({stretch.from_m / 1000.0, stretch.to_m / 1000.0, stretch.name,
-                         find_elevation(course, stretch.from_m) -
-                             find_elevation(course, stretch.to_m)});
+                         stretch.speed_cap_m_s.has_value(), find_drop(course, stretch)});
     }
     return rough;
 }

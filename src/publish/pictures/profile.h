@@ -20,7 +20,8 @@ struct RoughStretch {
     double from_km = 0.0;
     double to_km = 0.0;
     std::string name;
-    double drop_m = 0.0;  // height lost from its one end to the other
+    bool is_capped = false;  // a speed is stated for it
+    double drop_m = 0.0;     // height lost on it and on the run-in
 };
 
 /// Rows at even steps. `typical_s` places the forecast's hours along the road; infinite

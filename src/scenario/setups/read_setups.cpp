@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <iterator>
+#include <optional>
 
 #include "input/toml/node_values.h"
 #include "physics/flat_hazard.h"
@@ -62,7 +63,10 @@ class WheelReader {
         }
         wheel.gauge_pa = read_pressure();
         wheel.wear_ratio = read_wear();
-        wheel.fitting_ratio = fitting_ratio * read_fading();
+        wheel.ridden_m = read_ridden();
+        // Share of fitting faults that is left after the distance ridden.
+        wheel.fitting_ratio = fitting_ratio * std::exp(-wheel.ridden_m.value_or(0.0) /
+                                                       physics::kFittingFadeLength);
         own_.reject_unknown_keys();
         return wheel;
     }
@@ -113,15 +117,13 @@ class WheelReader {
         return spec ? add_input(draft_, make_usual_input(*spec)) : InputId{};
     }
 
-    // Share of fitting faults that is left after the distance ridden since fitting.
-    double read_fading() {
+    std::optional<double> read_ridden() {
         static const Spec kRidden =
             make_spec("setup.ridden_since_fitting", Dimension::kLength, kKilometre, 0,
                       1e5, "write a distance like \"50 km\"");
         const Node* node = find("ridden_since_fitting");
-        if (!node) return 1.0;
-        const auto ridden_m = read_value(*node, kRidden, draft_.problems);
-        return std::exp(-ridden_m.value_or(0.0) / physics::kFittingFadeLength);
+        if (!node) return std::nullopt;
+        return read_value(*node, kRidden, draft_.problems);
     }
 
     Draft& draft_;

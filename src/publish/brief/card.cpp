@@ -1,0 +1,92 @@
+#include "publish/brief/card.h"
+
+#include <algorithm>
+
+#include "publish/pages/text.h"
+
+namespace flattail::publish {
+
+namespace {
+
+constexpr int kColumns = 72;
+
+// A line that is too wide ends where its last whole clause does.
+std::string end_early(const std::string& line) {
+    if (measure_width(line) <= kColumns) return line;
+    for (const char* end : {". ", "; ", ": "}) {
+        const std::size_t at = line.find(end);
+        if (at == std::string::npos) continue;
+        const std::string clause = line.substr(0, at) + '.';
+        if (measure_width(clause) <= kColumns) return clause;
+    }
+    return line;
+}
+
+class Card {
+  public:
+    void add(const std::string& line) {
+        if (!line.empty()) text_ += shorten_end(end_early(line), kColumns) + '\n';
+    }
+    const std::string& text() const { return text_; }
+
+  private:
+    std::string text_;
+};
+
+std::string find_cell(const BriefContent& content, const std::string& label) {
+    for (const BriefRow& row : content.rows) {
+        if (row.label == label && !row.cells.empty()) return row.cells.front();
+    }
+    return "";
+}
+
+// The first sentence of a block that says where or what.
+std::string find_line(const BriefContent& content, const std::string& title) {
+    for (const BriefBlock& block : content.blocks) {
+        if (block.title == title && !block.lines.empty()) return block.lines.front();
+    }
+    return "";
+}
+
+std::string upper_first_word(std::string text) {
+    const std::size_t end = std::min(text.find(' '), text.size());
+    for (std::size_t i = 0; i < end; ++i) {
+        if (text[i] >= 'a' && text[i] <= 'z') text[i] = static_cast<char>(text[i] - 32);
+    }
+    return text;
+}
+
+}  // namespace
+
+std::string write_card(const BriefContent& content) {
+    Card card;
+    card.add(content.race + (content.invented ? " (invented example)" : ""));
+    std::string who = content.day;
+    if (!content.rider.empty()) who = content.rider + (who.empty() ? "" : ", ") + who;
+    card.add(who + (who.empty() ? "" : ", ") + "start " + content.start);
+    std::string advice = upper_first_word(content.advice);
+    if (!content.certainty.empty()) advice += " (" + content.certainty + ")";
+    card.add(advice);
+    if (!content.columns.empty() && content.columns.front().role == "ride this") {
+        card.add(content.columns.front().wheels);
+    }
+    if (!content.reasons.empty()) card.add(content.reasons.front());
+    if (content.reasons.size() > 1) card.add(content.reasons[1]);
+    const std::string typical = find_cell(content, "Typical day");
+    if (!typical.empty()) {
+        card.add("Typical day " + typical +
+                 "; 9 in 10: " + find_cell(content, "9 days in 10 are within"));
+    }
+    if (!content.deadlines.empty()) {
+        const std::string& first = content.deadlines.front();
+        card.add(first.substr(0, first.find(':')) + ".");
+    }
+    const std::string carry = find_line(content, "CARRY");
+    if (!carry.empty()) card.add("Carry: " + carry);
+    card.add(find_line(content, "TAKE CARE"));
+    card.add("Rules, law and a mechanic come first; luck is no promise.");
+    card.add(content.footer.substr(0, content.footer.find(", flattail")));
+    return card.text();
+}
+
+}  // namespace flattail::publish

@@ -1,0 +1,104 @@
+// What a brief tells to carry, check and do, by setup, rider and course.
+#include <algorithm>
+
+#include "publish/brief/content.h"
+#include "support/catch.h"
+#include "unit/publish/brief/brief_scenario.h"
+#include "unit/publish/invented_findings.h"
+
+using namespace flattail;
+using namespace flattail::publish;
+using namespace flattail::test;
+
+namespace {
+
+std::string tell(const std::vector<std::string>& settings, Certainty certainty) {
+    Findings findings = invent_findings();
+    findings.verdict.certainty = certainty;  // a toss-up advises butyl, else latex
+    std::string text;
+    for (const BriefBlock& block :
+         make_brief_content(findings, read_brief_scenario(settings).model()).blocks) {
+        text += block.title + ": ";
+        for (const std::string& line : block.lines) text += line + ' ';
+    }
+    return text;
+}
+
+std::string tell_latex(const std::vector<std::string>& settings = {}) {
+    return tell(settings, Certainty::kFirm);
+}
+
+std::string tell_first(const std::vector<std::string>& settings) {
+    return tell(settings, Certainty::kTossUp);
+}
+
+bool has(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+}  // namespace
+
+TEST_CASE("latex with butyl spares: why, and when to pump") {
+    const std::string latex = tell_latex();
+    CHECK(has(latex, "CARRY: 2 x tube, 2 x cartridge 16 g, levers."));
+    CHECK(has(latex, "Butyl spares on purpose"));
+    CHECK(has(latex, "Latex loses air overnight"));
+    CHECK_FALSE(has(tell_first({}), "Latex loses air"));
+    CHECK_FALSE(has(tell_first({}), "Butyl spares on purpose"));
+}
+
+TEST_CASE("tubeless: sealant in place of beads and slow leaks") {
+    const std::string text = tell_first({"setup.Butyl (on now).inner=tubeless"});
+    CHECK(has(text, "Sealant not older than 3 months"));
+    CHECK(has(text, "turn the hole down and wait"));
+    CHECK(has(text, "CO2 can spoil sealant"));
+    CHECK_FALSE(has(text, "No tube under the bead"));
+    CHECK_FALSE(has(tell_latex(), "Sealant"));
+}
+
+TEST_CASE("rim brakes: pads and hot rims") {
+    const std::vector<std::string> rim{"rim.brake=rim"};
+    CHECK(has(tell_first(rim), "Let a hot rim cool before a tube touches it"));
+    CHECK(has(tell_first(rim), "Brake pads meet the rim and never the tyre"));
+    CHECK_FALSE(has(tell_first({"rim.brake=disc"}), "hot rim"));
+}
+
+TEST_CASE("a cartridge freezes skin; a pump does not") {
+    CHECK(has(tell_latex(), "A cartridge freezes skin"));
+    CHECK_FALSE(has(tell_latex({"kit=[\"tube\", \"pump\"]"}), "freezes skin"));
+}
+
+TEST_CASE("without a kit a brief teaches no repair") {
+    const std::string text = tell_latex({"kit=[]", "rider.repair=cannot"});
+    CHECK(has(text, "CARRY: Nothing: a flat ends the race."));
+    CHECK_FALSE(has(text, "Find what made the hole"));
+    CHECK_FALSE(has(text, "practice change"));
+    CHECK(has(text, "Do not ride on a flat rim"));
+}
+
+TEST_CASE("officials are named only where they may come") {
+    CHECK_FALSE(has(tell_latex(), "wait for the officials"));
+    CHECK(has(tell_latex({"repair.help=officials"}), "wait for the officials"));
+}
+
+TEST_CASE("rough stretches come with their kilometres, rain with its line") {
+    CHECK(has(tell_latex(), "km 31.4-33.0, Old quarry: brake before it, not in it."));
+    CHECK(has(tell_latex(), "Wet roads"));
+    CHECK_FALSE(has(tell_latex({"weather.rain=5 %"}), "Wet roads"));
+}
+
+TEST_CASE("every brief keeps the cautions that hold for all") {
+    for (const std::string& text : {tell_latex(), tell_first({"kit=[]"})}) {
+        CHECK(has(text, "helmet stays fastened"));
+        CHECK(has(text, "hookless rims hold 5 bar (73 psi) at most"));
+        CHECK(has(text, "Take your rubbish with you"));
+        CHECK(has(text, "No first ride on fresh tyres or tubes down a fast descent"));
+        CHECK(has(text, "no rate was ever published"));
+    }
+}
+
+TEST_CASE("what was stated is no longer called a usual value") {
+    CHECK(has(tell_latex(), "how often you flat in training"));
+    CHECK_FALSE(has(tell_latex({"flats.training=1 per 3000 km"}),
+                    "how often you flat in training"));
+}
