@@ -170,6 +170,14 @@ std::optional<double> read_gust_ratio(const Node& node, const std::string& what,
     const bool is_speed =
         node.is(input::NodeKind::kString) &&
         static_cast<bool>(input::parse_quantity(node.text, input::Dimension::kSpeed));
+    const bool is_number =
+        !node.is(input::NodeKind::kString) ||
+        static_cast<bool>(input::parse_quantity(node.text, input::Dimension::kNumber));
+    if (!is_speed && !is_number) {
+        problems.add_error(
+            node.place, fmt::format("{} cannot be \"{}\"", what, node.text), spec.advice);
+        return std::nullopt;
+    }
     if (!is_speed) return read_value(node, spec, problems);
     const double gust_m_s = *input::parse_quantity(node.text, input::Dimension::kSpeed);
     if (mean_m_s <= 0.0) {
