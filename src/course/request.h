@@ -26,6 +26,9 @@ inline constexpr double kOpenShelter = 0.65;
 inline constexpr double kLateralLimit_m_s2 = 4.0;
 /// Speed above which a lone rider brakes or sits up (assumption, 76 km/h).
 inline constexpr double kDescentCap_m_s = 21.0;
+/// Climb over distance that is steeper on average than any paved race course
+/// (assumption).
+inline constexpr double kSteepestMeanClimb = 0.10;
 /// Deceleration used before a corner (assumption; a dry road allows more).
 inline constexpr double kBrake_m_s2 = 3.0;
 

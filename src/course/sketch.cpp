@@ -11,8 +11,6 @@ namespace {
 
 constexpr double kPi = 3.141592653589793;
 constexpr int kLegsPerLap = 4;
-/// Steeper on average than any paved race course.
-constexpr double kSteepestMeanClimb = 0.10;
 constexpr double kShortestLap_m = 1000.0;
 
 struct Hills {

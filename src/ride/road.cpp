@@ -97,6 +97,18 @@ void add_bends(Forecast& f, ForecastCurve& curve, const std::vector<double>& val
     }
 }
 
+// Places have the gusts of the gustiest hour; other hours take a share of them.
+void add_gusts(const scenario::Weather& weather, Forecast& f) {
+    const double most = weather.gust_ratio - 1.0;
+    std::vector<double> shares;
+    for (const auto& row : weather.rows) {
+        f.gusts_vary |= most > 0.0 && row.gust_ratio.has_value();
+        const double gust = row.gust_ratio.value_or(weather.gust_ratio) - 1.0;
+        shares.push_back(most > 0.0 ? gust / most : 1.0);
+    }
+    add_bends(f, f.gust, shares);
+}
+
 Forecast build_forecast(const scenario::Weather& weather) {
     Forecast f;
     std::vector<double> x, y, temperature, rain;
@@ -118,6 +130,7 @@ Forecast build_forecast(const scenario::Weather& weather) {
     add_bends(f, f.wind_y, y);
     add_bends(f, f.temperature_k, temperature);
     add_bends(f, f.rain_chance, rain);
+    add_gusts(weather, f);
     return f;
 }
 

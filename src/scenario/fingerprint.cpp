@@ -78,6 +78,7 @@ void add_surroundings(Hash& hash, const Model& model) {
     for (const ForecastRow& row : weather.rows) {
         hash.add(row.clock_s).add(row.temperature_k).add(row.wind_m_s);
         hash.add(row.from_rad).add(row.rain_chance);
+        if (row.gust_ratio) hash.add(*row.gust_ratio);
     }
     hash.add(weather.gust_ratio).add(weather.gust_length_m);
     hash.add(weather.pressure_pa).add(weather.humidity);

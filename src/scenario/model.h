@@ -90,6 +90,7 @@ struct ForecastRow {
     double wind_m_s = 0.0;  // at 10 m
     double from_rad = 0.0;  // clockwise from north
     double rain_chance = 0.0;
+    std::optional<double> gust_ratio;  // gust / mean wind; unset: that of the weather
 };
 
 struct Weather {
@@ -98,7 +99,7 @@ struct Weather {
     InputId direction_error_rad;
     InputId temperature_error_k;
     InputId rain;  // uniform in (0, 1): wet where it lies below the row's chance
-    double gust_ratio = 1.5;        // gust / mean wind
+    double gust_ratio = 1.5;        // gust / mean wind, the largest of all rows
     double gust_length_m = 500.0;   // how far one gust reaches along the road
     double pressure_pa = 101325.0;  // at the start's altitude
     double humidity = 0.6;

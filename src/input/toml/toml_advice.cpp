@@ -29,6 +29,21 @@ bool is_comma_number(std::string_view text) {
     return digits(text.substr(0, comma)) && digits(text.substr(comma + 1));
 }
 
+// "0,27" before the end of an entry, outside quotes and lists.
+std::string find_comma_number(std::string_view line) {
+    if (has(line, "[")) return "";
+    bool is_quoted = false;
+    for (std::size_t i = 0; i + 2 < line.size(); ++i) {
+        if (line[i] == '"') is_quoted = !is_quoted;
+        if (is_quoted || !is_digit(line[i]) || line[i + 1] != ',') continue;
+        std::size_t begin = i, end = i + 2;
+        while (begin > 0 && is_digit(line[begin - 1])) --begin;
+        while (end < line.size() && is_digit(line[end])) ++end;
+        if (end > i + 2) return std::string(line.substr(begin, end - begin));
+    }
+    return "";
+}
+
 bool opens_without_closing(std::string_view text) {
     const char quote = text.front();
     return (quote == '"' || quote == '\'') &&
@@ -121,6 +136,9 @@ std::string suggest_toml_fix(std::string_view line, std::string_view complaint) 
     if (has(complaint, "unknown escape")) {
         return "write / in paths, or put the text in single quotes";
     }
+    if (has(complaint, "control characters")) {
+        return "close the quotes that open on this line";
+    }
     if (has(complaint, "inline table")) {
         return "write everything between { and } on one line, with a comma between "
                "entries";
@@ -132,6 +150,9 @@ std::string suggest_toml_fix(std::string_view line, std::string_view complaint) 
     const KeyAndValue pair = split_line(line);
     if (std::string fix = suggest_key_fix(pair, line); !fix.empty()) return fix;
     if (std::string fix = suggest_value_fix(pair); !fix.empty()) return fix;
+    if (const std::string number = find_comma_number(line); !number.empty()) {
+        return fmt::format("write a decimal point in place of the comma in {}", number);
+    }
     if (has(complaint, "end-of-file") || has(complaint, "EOF")) {
         return "close the quote, bracket or brace that is still open";
     }

@@ -140,8 +140,33 @@ void report_repetition(const std::string& key, const Place& place, std::string_v
     }
 }
 
+// A file of another kind fails at its first letters; then the kind is the news.
+bool report_other_kind(const TextFile& file, base::ProblemList& problems) {
+    const std::string_view text = trim(file.text);
+    const std::string_view line = text.substr(0, text.find('\n'));
+    const Place start{file.name, 1, 1};
+    if (text.starts_with('<')) {
+        problems.add_error(
+            start, "is XML, perhaps a GPX track, and no scenario",
+            "write a scenario that names the track: race = { course = \"...gpx\" }; "
+            "`flattail start` asks for the rest");
+    } else if (text.starts_with('{')) {
+        problems.add_error(start, "is JSON and no scenario (a scenario is TOML)",
+                           "write key = value, or let `flattail start` write one");
+    } else if (line.find('=') == std::string_view::npos && !line.starts_with('[') &&
+               line.find_first_of(",;") != std::string_view::npos) {
+        problems.add_error(start, "is a table of columns (CSV) and no scenario",
+                           "write a scenario that names the table, like race = { course "
+                           "= \"...csv\" }; `flattail start` asks for the rest");
+    } else {
+        return false;
+    }
+    return true;
+}
+
 void report_malformed(const toml::parse_error& error, const TextFile& file,
                       base::ProblemList& problems) {
+    if (report_other_kind(file, problems)) return;
     const Place place = convert_place(error.source(), file.name);
     const TextPlaces places(file.text, file.name);
     const std::string_view line = places.line(place.line);

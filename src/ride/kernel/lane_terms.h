@@ -26,6 +26,8 @@ struct Forecast {
     int hinges = 0;
     double clock_s[kMostHinges] = {};
     ForecastCurve wind_x, wind_y, temperature_k, rain_chance;
+    bool gusts_vary = false;
+    ForecastCurve gust;  // strength of gusts / that of the gustiest hour
 };
 
 /// What is the same for all 64 days and this setup.

@@ -35,7 +35,23 @@ void follow(const Forecast& f, const ForecastCurve& curve, const double* clock_s
 struct alignas(64) AirNow {
     double clock_s[kLanes], wind_x[kLanes], wind_y[kLanes];
     double temperature_k[kLanes], rain_chance[kLanes];
+    double gust[kLanes];  // factor on the wind
 };
+
+// Gusts of the place, weaker at calmer hours.
+void read_gusts(const Forecast& f, const PlaceFactors& place, const LaneRange& range,
+                AirNow& air) {
+    if (f.gusts_vary) {
+        follow(f, f.gust, air.clock_s, range, air.gust);
+        FLATTAIL_LANE_LOOP
+        for (int j = range.begin; j < range.end; ++j) {
+            air.gust[j] = 1.0 + air.gust[j] * (place.wind[j] - 1.0);
+        }
+        return;
+    }
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j) air.gust[j] = place.wind[j];
+}
 
 void read_temperature(const RefreshTerms& r, const LaneTerms& t, const LaneBlock& b,
                       const LaneRange& range, AirNow& air) {
@@ -62,7 +78,7 @@ FLATTAIL_LANE void refresh_one(const RefreshTerms& r, const PlaceFactors& place,
     const double fade = lane::larger_of(1.0 - t.fade_per_s[j] * tired, kLeastFade);
     b.power[j] = t.power_w[j] * place.power[j] * fade * t.inverse_mass[j];
 
-    const double x = air.wind_x[j], y = air.wind_y[j], gust = place.wind[j];
+    const double x = air.wind_x[j], y = air.wind_y[j], gust = air.gust[j];
     const double east = gust * (t.wind_east[j] * x - t.wind_north[j] * y);
     const double north = gust * (t.wind_north[j] * x + t.wind_east[j] * y);
     b.wind_x[j] = east;
@@ -189,6 +205,7 @@ void refresh(const RefreshTerms& r, const PlaceFactors& place, LaneTerms& t, Lan
     follow(f, f.wind_x, air.clock_s, range, air.wind_x);
     follow(f, f.wind_y, air.clock_s, range, air.wind_y);
     follow(f, f.rain_chance, air.clock_s, range, air.rain_chance);
+    read_gusts(f, place, range, air);
     FLATTAIL_LANE_LOOP
     for (int j = range.begin; j < range.end; ++j) refresh_one(r, place, air, t, b, j);
     if (place.yaw.terms != nullptr) turn_drag(place.yaw, range, b);

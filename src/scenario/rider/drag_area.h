@@ -11,6 +11,9 @@ namespace flattail::scenario {
 /// The words for a position, the index is its place in the table.
 const Words& position_words();
 
+/// `position` of a table; what riders also call one gets the word that is meant.
+std::optional<std::size_t> find_position(Table& table);
+
 /// The drag area of a position with its range, as the spec of rider.drag_area.
 Spec make_drag_spec(std::size_t position);
 

@@ -66,7 +66,7 @@ std::optional<PastRide> read_past_ride(Draft& draft, Table& rider) {
     PastRide ride;
     ride.power_w = table.find_value(rename_past("rider.power", "power"));
     ride.wind_m_s = table.find_value(rename_past("weather.wind", "wind"));
-    ride.position = table.find_word("position", position_words());
+    ride.position = find_position(table);
     table.reject_unknown_keys();
     // Steeper on average than any pass road: a slip in the numbers.
     constexpr double kSteepestMean = 0.05;

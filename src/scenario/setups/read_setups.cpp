@@ -203,6 +203,11 @@ bool is_printable(const std::string& name) {
 }
 
 void check_name(Draft& draft, const Node& node, const std::string& name) {
+    if (name.find_first_not_of(' ') == std::string::npos) {
+        draft.problems.add_error(node.place, "setup.name is blank",
+                                 "write a name that tells it from the others");
+        return;
+    }
     if (!is_printable(name)) {
         draft.problems.add_error(node.place, "setup.name holds a control character",
                                  "write a name on one line");

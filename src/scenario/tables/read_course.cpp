@@ -3,6 +3,7 @@
 
 #include <cmath>
 
+#include "input/text/text_file.h"
 #include "input/toml/node_values.h"
 #include "input/tracks/track.h"
 #include "scenario/tables/read_stretches.h"
@@ -90,6 +91,12 @@ bool closes(const input::Track& track) {
 
 void read_file_course(Draft& draft, Table& race, const Node& node,
                       CourseRequest& request) {
+    if (input::trim(node.text).empty()) {
+        race.add_error(node, "race.course names no file",
+                       "write course = \"lakes.gpx\", or course = { distance = \"90 "
+                       "km\", climb = \"400 m\" }");
+        return;
+    }
     const std::string path = input::resolve_path(node);
     const int laps = read_laps(race);
     const auto track = input::read_track(path, draft.problems, node.place);
@@ -140,6 +147,14 @@ void read_sketch(Draft& draft, Table& race, CourseRequest& request) {
                     "assumption");
     }
     sketch.climb_m = table.find_value(kClimb).value_or(0.0);
+    if (table.find("climb") && sketch.distance_m > 0.0 &&
+        sketch.climb_m > course::kSteepestMeanClimb * sketch.distance_m) {
+        table.add_error(*table.find("climb"),
+                        fmt::format("race.course climbs {} in {}, which no road does",
+                                    write_value(kMetre, sketch.climb_m),
+                                    write_value(kKilometre, sketch.distance_m)),
+                        "write the climb of the whole course, at most 100 m per km");
+    }
     sketch.laps = read_laps(table);
     table.reject_unknown_keys();
     if (race.find("laps")) {

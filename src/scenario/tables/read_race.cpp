@@ -39,11 +39,11 @@ void read_goals(Draft& draft, Table& race) {
 void refuse_drafting(Draft& draft, Table& race) {
     const Node* node = race.find("drafting");
     if (!node) return;
-    const auto drafting = input::read_boolean(*node, draft.problems);
-    if (!drafting || !*drafting) return;
+    const bool is_refused = node->is(input::NodeKind::kBoolean) && !node->boolean;
+    if (is_refused) return;
     draft.problems.add_error(
         node->place,
-        "race.drafting is true, but only rides alone are modelled (a "
+        "race.drafting is stated, but only rides alone are modelled (a "
         "flat in a pack is not a time loss)",
         "leave drafting out, or set it to false");
 }

@@ -162,6 +162,56 @@ void add_rain_level(Draft& draft) {
     draft.model.weather.rain = add_input(draft, std::move(level));
 }
 
+// A factor, or the speed of the gusts beside a mean wind.
+std::optional<double> read_gust_ratio(const Node& node, const std::string& what,
+                                      double mean_m_s, base::ProblemList& problems) {
+    Spec spec = find_spec("weather.gust");
+    spec.name = what;
+    const bool is_speed =
+        node.is(input::NodeKind::kString) &&
+        static_cast<bool>(input::parse_quantity(node.text, input::Dimension::kSpeed));
+    const bool is_number =
+        !node.is(input::NodeKind::kString) ||
+        static_cast<bool>(input::parse_quantity(node.text, input::Dimension::kNumber));
+    if (!is_speed && !is_number) {
+        problems.add_error(
+            node.place, fmt::format("{} cannot be \"{}\"", what, node.text), spec.advice);
+        return std::nullopt;
+    }
+    if (!is_speed) return read_value(node, spec, problems);
+    const double gust_m_s = *input::parse_quantity(node.text, input::Dimension::kSpeed);
+    if (mean_m_s <= 0.0) {
+        problems.add_error(node.place, what + " is a speed beside no wind",
+                           "write the mean wind too, or gust as a factor");
+        return std::nullopt;
+    }
+    if (gust_m_s < mean_m_s) {
+        problems.add_error(node.place,
+                           fmt::format("{} is {}, less than the mean wind of {}", what,
+                                       write_value(kKilometrePerHour, gust_m_s),
+                                       write_value(kKilometrePerHour, mean_m_s)),
+                           spec.advice);
+        return std::nullopt;
+    }
+    const double ratio = gust_m_s / mean_m_s;
+    if (!check_limits(ratio, spec, node.place, problems)) return std::nullopt;
+    return ratio;
+}
+
+// Hours without a gust of their own take the general one.
+void settle_gusts(Weather& weather) {
+    const bool any_has_one =
+        std::any_of(weather.rows.begin(), weather.rows.end(),
+                    [](const ForecastRow& row) { return row.gust_ratio.has_value(); });
+    if (!any_has_one) return;
+    double most = 1.0;
+    for (ForecastRow& row : weather.rows) {
+        row.gust_ratio = row.gust_ratio.value_or(weather.gust_ratio);
+        most = std::max(most, *row.gust_ratio);
+    }
+    weather.gust_ratio = most;
+}
+
 std::optional<ForecastRow> read_row(Draft& draft, const Node& node,
                                     const ForecastRow& usual) {
     Table table(&node, "weather.rows", draft.problems);
@@ -176,6 +226,10 @@ std::optional<ForecastRow> read_row(Draft& draft, const Node& node,
         row.from_rad =
             input::read_quantity(*from, input::Dimension::kDirection, draft.problems)
                 .value_or(usual.from_rad);
+    }
+    if (const Node* gust = table.find("gust")) {
+        row.gust_ratio =
+            read_gust_ratio(*gust, "weather.rows.gust", row.wind_m_s, draft.problems);
     }
     const Node* at = table.find("at");
     table.reject_unknown_keys();
@@ -216,33 +270,23 @@ void read_rows(Draft& draft, Table& weather, const ForecastRow& usual) {
     if (rows.empty()) rows = {usual};
 }
 
-// A factor, or the speed of the gusts beside a mean wind.
+// The general gust, and for each hour its own or that; places get those of the gustiest.
 void read_gust(Draft& draft, Table& weather) {
-    const Spec& spec = find_spec("weather.gust");
-    const Node* node = weather.find("gust");
     Weather& model = draft.model.weather;
-    const bool is_speed =
-        node && node->is(input::NodeKind::kString) &&
-        static_cast<bool>(input::parse_quantity(node->text, input::Dimension::kSpeed));
-    if (!is_speed) {
-        model.gust_ratio = take_setting(draft, weather, spec);
-        return;
-    }
-    const double gust_m_s = *input::parse_quantity(node->text, input::Dimension::kSpeed);
+    const Node* node = weather.find("gust");
     double mean_m_s = 0.0;
     for (const ForecastRow& row : model.rows) mean_m_s = std::max(mean_m_s, row.wind_m_s);
-    if (mean_m_s <= 0.0) {
-        weather.add_error(*node, "weather.gust is a speed beside no wind",
-                          "write the mean wind too, or gust as a factor");
-    } else if (gust_m_s < mean_m_s) {
-        weather.add_error(*node,
-                          fmt::format("weather.gust is {}, less than the mean wind of {}",
-                                      write_value(kKilometrePerHour, gust_m_s),
-                                      write_value(kKilometrePerHour, mean_m_s)),
-                          spec.advice);
-    } else if (check_limits(gust_m_s / mean_m_s, spec, node->place, draft.problems)) {
-        model.gust_ratio = gust_m_s / mean_m_s;
+    const bool each_has_one =
+        std::all_of(model.rows.begin(), model.rows.end(),
+                    [](const ForecastRow& row) { return row.gust_ratio.has_value(); });
+    if (node) {
+        const auto ratio =
+            read_gust_ratio(*node, "weather.gust", mean_m_s, draft.problems);
+        model.gust_ratio = ratio.value_or(model.gust_ratio);
+    } else if (!each_has_one) {
+        model.gust_ratio = take_setting(draft, weather, find_spec("weather.gust"));
     }
+    settle_gusts(model);
 }
 
 void read_air(Draft& draft, Table& weather) {
