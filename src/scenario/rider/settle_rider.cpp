@@ -108,7 +108,8 @@ double find_drag_share(const CourseRide& ride, double time_s, double area_m2,
 void tie_to_drag(Draft& draft, double drag_share, Solved& solved) {
     Model& model = draft.model;
     const Distribution& area = drag_of(model).knowledge;
-    if (area.shape == Shape::kPoint) return;
+    // Rows of a file are drawn as they stand and cannot be tied to anything else.
+    if (area.shape == Shape::kPoint || area.shape == Shape::kSamples) return;
     // Half the distance between the points one standard score below and above.
     constexpr double kBelow = 0.158655254, kAbove = 1.0 - kBelow;
     const double area_sd =

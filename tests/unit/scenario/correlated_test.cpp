@@ -49,6 +49,61 @@ TEST_CASE("rows that change each day move about their middle") {
     CHECK(error.luck.table[2] == Approx(3.0));
 }
 
+TEST_CASE("a drag area from rows is not tied to the power of an expected split") {
+    const std::string base = R"toml(
+[race]
+course = { distance = "40 km" }
+[rider]
+mass = "70 kg"
+expected_split = "1:10:00"
+)toml";
+    const std::string setup = R"toml(
+[[setup]]
+name = "Butyl"
+tyre = "race 28 mm"
+inner = "butyl"
+pressure = "70 psi"
+)toml";
+    const auto count = [&](const std::string& area) {
+        return read_scenario_text(base + area + setup, "split.toml")
+            .model()
+            .correlations.size();
+    };
+    CHECK(count("drag_area = { samples = \"" + kRows + "\", column = \"area\" }\n") == 0);
+    // The twin: a range of its own is tied.
+    CHECK(count("drag_area = { low = \"0.25 m2\", high = \"0.29 m2\" }\n") == 1);
+}
+
+TEST_CASE("the start and the cutoffs are read by the clock and along the course") {
+    const Scenario scenario = read_scenario_text(R"toml(
+[race]
+course = { distance = "90 km" }
+wave = "2026-06-14 07:10"
+swim = "34 min"
+transition = "3 min"
+cutoff = ["12:30", { at = "45 km", within = "2:10:00" }, { by = "11:45" }]
+[rider]
+mass = "70 kg"
+power = "200 W"
+[[setup]]
+name = "Butyl"
+tyre = "race 28 mm"
+inner = "butyl"
+pressure = "70 psi"
+)toml",
+                                                 "clock.toml");
+    const Race& race = scenario.model().race;
+    const double start_s = (7 * 60 + 10 + 37) * 60.0;
+    CHECK(race.start_clock_s == Approx(start_s));
+    CHECK(race.date == "2026-06-14");
+    REQUIRE(race.cutoffs.size() == 3);
+    CHECK(race.cutoffs[0].text == "km 45 within 2:10:00");
+    CHECK(race.cutoffs[1].text == "finish by 12:30");
+    REQUIRE(race.cutoff_s);
+    // The tighter of the two at the finish.
+    CHECK(*race.cutoff_s == Approx((11 * 60 + 45) * 60.0 - start_s));
+}
+
 TEST_CASE("one number ties two values, a matrix more") {
     const Scenario scenario = read({}, R"toml(
 [[correlated]]
