@@ -6,6 +6,7 @@
 
 #include "flattail/findings.h"
 #include "flattail/problem.h"
+#include "flattail/publish.h"
 
 namespace flattail {
 
@@ -117,6 +118,19 @@ struct RollingEvidence {
 /// Source:  METHOD 4.8 to 4.14
 RollingEvidence pool_rolling_tests(const std::string& path,
                                    const RollingOptions& options = {});
+
+/// The pool on one terminal page, in watts of a pair of tyres at 45 km/h and 85 kg.
+std::string write_evidence_page(const RollingEvidence& evidence,
+                                const PageOptions& options = {});
+
+/// What a scenario includes to use the pool: TOML with each product's change of Crr, its
+/// sd and how it goes together with the others. Numbers read back to the same bits.
+std::string write_evidence_library(const RollingEvidence& evidence);
+
+/// Writes tests.csv (every row and what became of it), forest.csv (what each laboratory
+/// found, and every way to pool it) and rolling.toml (write_evidence_library).
+/// Errors: as write_tables; OutputFailed when it would write over the tests themselves
+void write_evidence_tables(const RollingEvidence& evidence, const std::string& directory);
 
 /// The words of a way to take makers' rows: "left out", "discounted", "as stated".
 std::string name_maker_rows(MakerRows makers);

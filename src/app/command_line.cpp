@@ -20,6 +20,7 @@ constexpr const char* kGuide =
   flattail check race.toml     the scenario as understood, with every default used
   flattail course race.toml    the course and its profile
   flattail pump race.toml      what to pump, by the morning's temperature
+  flattail evidence tests.csv  pools rolling tests into what a scenario can use
   flattail race race.toml      rides 100,000 race days with every setup and compares
   flattail brief race.toml     the same as one page for the rider: HTML, PDF, message
   flattail sweep race.toml --over "rider.power=150 W..250 W"
@@ -46,6 +47,7 @@ Each command explains itself: flattail race --help
 
 // The words of one command, as CLI11 fills them; numbers stay text until they are read.
 struct Words {
+    EvidenceWords evidence;
     std::string scenario, directory;
     std::vector<std::string> settings;
     std::string races, seed, threads, within, over;
@@ -57,13 +59,11 @@ struct Known {
     const char* name;
     Command command;
 };
-constexpr Known kCommands[] = {{"race", Command::kRace},
-                               {"brief", Command::kBrief},
-                               {"sweep", Command::kSweep},
-                               {"check", Command::kCheck},
-                               {"course", Command::kCourse},
-                               {"pump", Command::kPump},
-                               {"start", Command::kStart}};
+constexpr Known kCommands[] = {
+    {"race", Command::kRace},         {"brief", Command::kBrief},
+    {"sweep", Command::kSweep},       {"check", Command::kCheck},
+    {"course", Command::kCourse},     {"pump", Command::kPump},
+    {"evidence", Command::kEvidence}, {"start", Command::kStart}};
 
 [[noreturn]] void fail(const std::string& command, std::string what, std::string hint) {
     const std::string program = command.empty() ? "flattail" : "flattail " + command;
@@ -170,6 +170,28 @@ void add_pump(CLI::App& app, Words& words) {
     pump.add_option("--threads", words.threads, "Threads; results stay the same (all)")
         ->type_name("N");
     pump.footer("Example:\n  flattail pump lakeside.toml --best --out reports/lakeside");
+}
+
+void add_evidence(CLI::App& app, Words& words) {
+    CLI::App& evidence = *app.add_subcommand(
+        "evidence", "Pools rolling tests: which product rolls better, and how sure.");
+    evidence.allow_extras();
+    evidence.add_option("FILE", words.scenario, "The tests, a CSV file");
+    const auto add = [&evidence](const char* name, std::string& text, const char* help,
+                                 const char* type) {
+        evidence.add_option(name, text, help)->type_name(type);
+    };
+    add("--against", words.evidence.against,
+        "Product to compare with (the one most laboratories tested)", "PRODUCT");
+    add("--makers", words.evidence.makers,
+        "Makers' tests: 'left out', 'discounted' or 'as stated' (discounted)", "WORDS");
+    add("--between", words.evidence.between,
+        "How far laboratories differ, before seeing the tests (0.0003)", "CRR");
+    add("--specimen", words.evidence.specimen,
+        "How far two specimens of a product differ (0.0001)", "CRR");
+    add("--out", words.directory, "Folder for tables (reports/run/<file name>)", "DIR");
+    evidence.add_flag("--quiet", words.quiet, "Print nothing but errors");
+    evidence.footer("Example:\n  flattail evidence tests.csv --makers \"left out\"");
 }
 
 void add_start(CLI::App& app, Words& words) {
@@ -299,7 +321,9 @@ Request make_request(const CLI::App& app, const Words& words) {
     const std::string name = command.get_name();
     refuse_extras(app, command);
     if (words.scenario.empty() && name != "start") {
-        fail(name, "no scenario file is named", "flattail " + name + " race.toml");
+        const bool is_tests = name == "evidence";
+        fail(name, is_tests ? "no file of tests is named" : "no scenario file is named",
+             "flattail " + name + (is_tests ? " tests.csv" : " race.toml"));
     }
     const auto* known =
         std::find_if(std::begin(kCommands), std::end(kCommands),
@@ -314,6 +338,7 @@ Request make_request(const CLI::App& app, const Words& words) {
              "write --over \"rider.power=150 W..250 W:5\"");
     }
     request.directory = words.directory;
+    request.evidence = words.evidence;
     request.study = read_study(words);
     request.quiet = words.quiet;
     request.best = words.best;
@@ -337,6 +362,7 @@ std::variant<Request, Answer> read_command_line(const std::vector<std::string>& 
     add_check(app, filled);
     add_course(app, filled);
     add_pump(app, filled);
+    add_evidence(app, filled);
     add_start(app, filled);
     try {
         // CLI11 takes the words from the back.

@@ -10,15 +10,21 @@
 
 namespace flattail::app {
 
-enum class Command { kRace, kBrief, kSweep, kCheck, kCourse, kPump, kStart };
+enum class Command { kRace, kBrief, kSweep, kCheck, kCourse, kPump, kEvidence, kStart };
+
+/// How tests are to be pooled, as written; empty: the default.
+struct EvidenceWords {
+    std::string against, makers, between, specimen;
+};
 
 struct Request {
     Command command = Command::kRace;
-    std::string scenario;               // path of the TOML file
+    std::string scenario;               // path of the TOML file, or of the tests
     std::vector<std::string> settings;  // "rider.power=240 W"
     std::string over;                   // what a sweep changes: "KEY=FROM..TO:STEPS"
     std::string directory;              // for tables; empty: the default
     StudyOptions study;
+    EvidenceWords evidence;
     bool best = false;   // pump: also find the best pressures
     bool quiet = false;  // nothing but errors on the terminal
     bool json = false;   // findings as JSON instead of the page

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <string>
 
+#include "app/evidence.h"
 #include "app/interrupt.h"
 #include "app/start.h"
 #include "app/terminal.h"
@@ -178,6 +179,7 @@ ExitCode show_pump(const Request& request, const Scenario& scenario) {
 
 ExitCode run_command(const Request& request) {
     if (request.command == Command::kStart) return run_start(request.scenario);
+    if (request.command == Command::kEvidence) return run_evidence(request);
     const Scenario scenario = read_scenario({request.scenario, request.settings});
     switch (request.command) {
         case Command::kSweep:
@@ -191,6 +193,7 @@ ExitCode run_command(const Request& request) {
         case Command::kBrief:
             return run_brief(request, scenario);
         case Command::kRace:
+        case Command::kEvidence:
         case Command::kStart:
             break;
     }

@@ -129,6 +129,12 @@ struct FlatRates {
 enum class InnerKind { kTube, kSealant };
 enum class InnerMaterial { kButyl, kLatex, kPlastic, kNone };
 
+/// The tested product that a part stands for: its file of tests, and its row there.
+struct TestedAs {
+    int belief = -1;  // -1: none
+    int product = -1;
+};
+
 struct Tyre {
     std::string name;
     double width_m = 0.028;
@@ -137,6 +143,7 @@ struct Tyre {
     InputId cut_ratio;          // against the race tyre, wear included
     std::optional<double> most_pa;
     std::optional<double> least_pa;
+    TestedAs tested_as;
 };
 
 /// How fast one kind of inner loses its gases, as seen in a tube filled with air and in
@@ -159,6 +166,7 @@ struct Inner {
     InputId sealant_holds;    // chance that sealant closes a cut (sealant only)
     InputId sealant_loss_pa;  // pressure lost before it closes
     Leak leak;                // default: tight
+    TestedAs tested_as;
 };
 
 struct Wheel {

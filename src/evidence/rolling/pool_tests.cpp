@@ -50,6 +50,10 @@ RollingTest take_row(const TestRow& row) {
     const ConvertedTest converted = convert_test(row);
     test.used = converted.refusal.empty();
     test.note = converted.refusal;
+    if (row.is_dropped) {
+        test.used = false;
+        test.note = "the file says not to use it";
+    }
     if (!test.used) return test;
     test.crr = converted.crr;
     test.standard_error = converted.standard_error;

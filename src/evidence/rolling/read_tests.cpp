@@ -20,9 +20,10 @@ using input::Need;
 
 const std::vector<std::string>& known_columns() {
     static const std::vector<std::string> kKnown{
-        "source",  "kind",  "product", "method",   "tyre",        "width",
-        "surface", "speed", "load",    "pressure", "temperature", "drum_diameter",
-        "watts",   "crr",   "per",     "spread",   "runs",        "note"};
+        "source",      "kind",          "product", "method", "tyre",
+        "width",       "surface",       "speed",   "load",   "pressure",
+        "temperature", "drum_diameter", "watts",   "crr",    "per",
+        "spread",      "runs",          "note",    "use"};
     return kKnown;
 }
 
@@ -93,6 +94,7 @@ class TestReader {
             read_choice("method", Need::kRequired, {"drum", "road", "track"});
         const auto surface = read_choice("surface", Need::kOptional,
                                          {"smooth", "ordinary", "coarse", "cobbles"});
+        const auto use = read_choice("use", Need::kOptional, {"yes", "no"});
         per_ = read_choice("per", Need::kOptional, {"tyre", "pair"});
         for (std::size_t i = 0; i < rows_.size(); ++i) {
             TestRow& row = rows_[i];
@@ -102,6 +104,7 @@ class TestReader {
             row.tyre = tyre[i];
             row.by_maker = kind[i].value_or(0) == 1;
             row.method = static_cast<TestMethod>(method[i].value_or(0));
+            row.is_dropped = use[i].value_or(0) == 1;
             if (surface[i]) row.surface = static_cast<physics::Surface>(*surface[i]);
         }
     }

@@ -32,6 +32,7 @@ struct TestRow {
     std::optional<double> crr;
     std::optional<double> spread;  // sd of one run, in W or as a coefficient
     double runs = 1.0;
+    bool is_dropped = false;  // the user wrote `no` under `use`
 };
 
 /// Reads the file. Cells that make no sense are problems; cells that are only missing are

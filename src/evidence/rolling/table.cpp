@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <map>
 #include <set>
-#include <tuple>
 
 namespace flattail::evidence {
 
@@ -37,7 +36,6 @@ std::set<Key> spread_from(const Key& start,
 
 struct Tally {
     std::set<std::string> independent, all;
-    int tests = 0;
 };
 
 }  // namespace
@@ -51,11 +49,10 @@ std::string choose_against(const std::vector<RollingTest>& tests) {
         Tally& tally = tallies[test.product];
         if (!test.by_maker) tally.independent.insert(test.source);
         tally.all.insert(test.source);
-        ++tally.tests;
     }
     const auto rank = [&](const std::string& name) {
         const Tally& tally = tallies[name];
-        return std::tuple(tally.independent.size(), tally.all.size(), tally.tests);
+        return std::pair(tally.independent.size(), tally.all.size());
     };
     const auto best = std::max_element(
         names.begin(), names.end(),

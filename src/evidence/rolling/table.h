@@ -30,7 +30,7 @@ struct TestTable {
 };
 
 /// The product that most laboratories tested, independent ones counted first; of equals
-/// the one with most tests, then the first.
+/// the first.
 std::string choose_against(const std::vector<RollingTest>& tests);
 
 /// Keeps in use the tests of products that a chain of blocks joins to the one compared

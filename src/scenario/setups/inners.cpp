@@ -256,7 +256,8 @@ std::optional<InnerPart> make_known_inner(const std::string& word) {
     return part;
 }
 
-std::optional<InnerPart> read_inner(const Node& node, base::ProblemList& problems) {
+std::optional<InnerPart> read_inner(const Node& node, const TestedProducts& tested,
+                                    base::ProblemList& problems) {
     Table table(&node, "inner", problems);
     const auto name = table.find_text("name");
     if (!name && !table.find("name")) {
@@ -272,6 +273,7 @@ std::optional<InnerPart> read_inner(const Node& node, base::ProblemList& problem
     const InnerSpecs specs = make_specs(name.value_or("?"), kind);
     InnerPart part = start_part(name.value_or("?"), kind);
     part.crr_change = read_input(table, specs.crr_change);
+    part.inner.tested_as = tested.read(table, specs.crr_change, part.crr_change);
     part.cut_ratio = read_input(table, specs.cut_ratio);
     part.fitting_fault = read_input(table, specs.fitting_fault);
     take_leak(read_leak(table, name.value_or("?"), kind.leak), part);

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "scenario/setups/parts.h"
+#include "scenario/tested/tested_products.h"
 
 namespace flattail::scenario {
 
@@ -16,6 +17,7 @@ std::optional<InnerPart> make_known_inner(const std::string& word);
 std::vector<std::string> known_inner_words();
 
 /// One entry of [[inner]]: a kind everyone knows, with what the user says differs.
-std::optional<InnerPart> read_inner(const input::Node& node, base::ProblemList& problems);
+std::optional<InnerPart> read_inner(const input::Node& node, const TestedProducts& tested,
+                                    base::ProblemList& problems);
 
 }  // namespace flattail::scenario

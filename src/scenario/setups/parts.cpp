@@ -30,7 +30,7 @@ const Part* find_by_name(const std::vector<Part>& parts, const std::string& name
 // Reads each entry of a list with `read`, refusing two of the same name.
 template <class Part, class Read>
 std::vector<Part> read_list(const Node* list, const std::string& what, Read read,
-                            base::ProblemList& problems) {
+                            const TestedProducts& tested, base::ProblemList& problems) {
     std::vector<Part> parts;
     if (!list) return parts;
     if (!list->is_table_list()) {
@@ -39,7 +39,7 @@ std::vector<Part> read_list(const Node* list, const std::string& what, Read read
         return parts;
     }
     for (const Node& item : list->items) {
-        std::optional<Part> part = read(item, problems);
+        std::optional<Part> part = read(item, tested, problems);
         if (!part) continue;
         if (find_by_name(parts, name_of(*part))) {
             problems.add_error(
@@ -70,9 +70,10 @@ std::vector<std::string> list_names(const std::vector<Part>& parts) {
 
 }  // namespace
 
-Parts::Parts(const Node* tyres, const Node* inners, base::ProblemList& problems)
-    : tyres_(read_list<TyrePart>(tyres, "tyre", read_tyre, problems)),
-      inners_(read_list<InnerPart>(inners, "inner", read_inner, problems)) {}
+Parts::Parts(const Node* tyres, const Node* inners, const TestedProducts& tested,
+             base::ProblemList& problems)
+    : tyres_(read_list<TyrePart>(tyres, "tyre", read_tyre, tested, problems)),
+      inners_(read_list<InnerPart>(inners, "inner", read_inner, tested, problems)) {}
 
 std::optional<TyrePart> Parts::find_tyre(const std::string& word) const {
     if (const TyrePart* own = find_by_name(tyres_, word)) return *own;

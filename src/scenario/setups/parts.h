@@ -27,12 +27,14 @@ struct InnerPart {
     std::optional<Input> carbon_dioxide_loss_pa;
 };
 
+class TestedProducts;
+
 /// Finds parts by the words of a setup and puts each into the model once.
 class Parts {
   public:
     /// Reads [[tyre]] and [[inner]]; both may be null.
     Parts(const input::Node* tyres, const input::Node* inners,
-          base::ProblemList& problems);
+          const TestedProducts& tested, base::ProblemList& problems);
 
     /// The index in the model of the tyre that the node names, or nothing after a
     /// problem.

@@ -116,7 +116,8 @@ std::optional<TyrePart> make_known_tyre(const std::string& words) {
     return std::nullopt;
 }
 
-std::optional<TyrePart> read_tyre(const Node& node, base::ProblemList& problems) {
+std::optional<TyrePart> read_tyre(const Node& node, const TestedProducts& tested,
+                                  base::ProblemList& problems) {
     static const Spec kWidth{
         "tyre.width",  "width",          Dimension::kLength,
         kMillimetre,   Scale::kPositive, Layer::kKnowledge,
@@ -140,7 +141,9 @@ std::optional<TyrePart> read_tyre(const Node& node, base::ProblemList& problems)
     part.tyre.name = name.value_or("?");
     part.tyre.width_m = width_m.value_or(physics::kDefaultReferenceWidth);
     part.tyre.reference_pa = physics::find_reference_pressure_pa(part.tyre.width_m);
-    part.crr_change = read_input(table, make_crr_spec(part.tyre.name, kind));
+    const Spec change = make_crr_spec(part.tyre.name, kind);
+    part.crr_change = read_input(table, change);
+    part.tyre.tested_as = tested.read(table, change, part.crr_change);
     part.cut_ratio = read_input(table, make_cuts_spec(part.tyre.name, kind));
     part.tyre.most_pa = table.find_value(make_pressure_spec("tyre.most"));
     part.tyre.least_pa = table.find_value(make_pressure_spec("tyre.least"));

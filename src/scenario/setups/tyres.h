@@ -5,6 +5,7 @@
 #include <string>
 
 #include "scenario/setups/parts.h"
+#include "scenario/tested/tested_products.h"
 
 namespace flattail::scenario {
 
@@ -12,7 +13,8 @@ namespace flattail::scenario {
 std::optional<TyrePart> make_known_tyre(const std::string& words);
 
 /// One entry of [[tyre]]: a kind everyone knows, with what the user says differs.
-std::optional<TyrePart> read_tyre(const input::Node& node, base::ProblemList& problems);
+std::optional<TyrePart> read_tyre(const input::Node& node, const TestedProducts& tested,
+                                  base::ProblemList& problems);
 
 /// The factor on cuts by wear: half worn or worn; new has none.
 enum class Wear { kNew, kHalf, kWorn };

@@ -12,6 +12,7 @@
 #include "scenario/setups/parts.h"
 #include "scenario/setups/read_setups.h"
 #include "scenario/tables/read_tables.h"
+#include "scenario/tested/tested_products.h"
 
 namespace flattail {
 
@@ -70,14 +71,17 @@ void read_all_tables(Draft& draft, const input::Node& root_node) {
     read_weather(draft, weather);
     read_road(draft, road);
     read_flats(draft, flats);
-    Parts parts(root.find("tyre"), root.find("inner"), draft.problems);
+    Table evidence = root.find_table("evidence");
+    const TestedProducts tested(evidence.find("rolling"), draft.problems);
+    Parts parts(root.find("tyre"), root.find("inner"), tested, draft.problems);
     const double fitting_ratio = read_fitting_ratio(draft, preparation);
     read_setups(draft, {root.find("setup"), root.find("kit"), root.find("rim")}, parts,
                 fitting_ratio);
     read_decision(draft, decision, parts);
+    tested.finish(draft);
     const input::Node* correlated = root.find("correlated");
     for (Table* table : {&race, &rider, &weather, &road, &flats, &repair, &preparation,
-                         &decision, &root}) {
+                         &decision, &evidence, &root}) {
         table->reject_unknown_keys();
     }
     if (!draft.problems.has_errors()) settle_rider(draft, said.ride, said.drag);
