@@ -61,6 +61,7 @@ class Scenario {
     /// Doubts that do not stop a study: gaps in the course, limits not stated.
     const std::vector<Problem>& warnings() const;
     std::vector<std::string> setup_names() const;
+    double course_length_m() const;
     /// Every uncertain or defaulted value in use.
     std::vector<UsedValue> used_values() const;
     std::vector<SetupLine> setup_lines() const;

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <charconv>
 
+#include "app/flats.h"
 #include "flattail/publish.h"
 #include "flattail/version.h"
 
@@ -25,6 +26,7 @@ constexpr const char* kGuide =
   flattail brief race.toml     the same as one page for the rider: HTML, PDF, message
   flattail sweep race.toml --over "rider.power=150 W..250 W"
                                the same at several values of one thing
+  flattail flats rides.csv     learns flat rates and repair times from a log of rides
 
 The smallest scenario that works, saved as race.toml:
 
@@ -51,6 +53,7 @@ struct Words {
     std::string scenario, directory;
     std::vector<std::string> settings;
     std::string races, seed, threads, within, over;
+    FlatWords flats;
     bool plain = false, quiet = false, json = false, draws = false, pictures = false;
     bool best = false;
 };
@@ -63,7 +66,8 @@ constexpr Known kCommands[] = {
     {"race", Command::kRace},         {"brief", Command::kBrief},
     {"sweep", Command::kSweep},       {"check", Command::kCheck},
     {"course", Command::kCourse},     {"pump", Command::kPump},
-    {"evidence", Command::kEvidence}, {"start", Command::kStart}};
+    {"evidence", Command::kEvidence}, {"start", Command::kStart},
+    {"flats", Command::kFlats}};
 
 [[noreturn]] void fail(const std::string& command, std::string what, std::string hint) {
     const std::string program = command.empty() ? "flattail" : "flattail " + command;
@@ -194,6 +198,20 @@ void add_evidence(CLI::App& app, Words& words) {
     evidence.footer("Example:\n  flattail evidence tests.csv --makers \"left out\"");
 }
 
+void add_flats(CLI::App& app, Words& words) {
+    CLI::App& flats = *app.add_subcommand(
+        "flats", "Learns flat rates and repair times from a log of rides.");
+    flats.allow_extras();
+    flats.add_option("LOG", words.scenario, "The log, a CSV file with a row per ride");
+    add_flat_options(flats, words.flats);
+    flats
+        .add_option("--out", words.directory,
+                    "Folder for rates.csv and flats.toml (reports/run/LOG)")
+        ->type_name("DIR");
+    flats.add_flag("--quiet", words.quiet,
+                   "Print nothing but errors; tables are written");
+}
+
 void add_start(CLI::App& app, Words& words) {
     CLI::App& start = *app.add_subcommand(
         "start", "Asks about race, rider and wheels, and writes a scenario that runs.");
@@ -321,9 +339,13 @@ Request make_request(const CLI::App& app, const Words& words) {
     const std::string name = command.get_name();
     refuse_extras(app, command);
     if (words.scenario.empty() && name != "start") {
-        const bool is_tests = name == "evidence";
-        fail(name, is_tests ? "no file of tests is named" : "no scenario file is named",
-             "flattail " + name + (is_tests ? " tests.csv" : " race.toml"));
+        const char* file = name == "evidence" ? "tests.csv"
+                           : name == "flats"  ? "rides.csv"
+                                              : "race.toml";
+        const char* what = name == "evidence" ? "no file of tests is named"
+                           : name == "flats"  ? "no log is named"
+                                              : "no scenario file is named";
+        fail(name, what, fmt::format("flattail {} {}", name, file));
     }
     const auto* known =
         std::find_if(std::begin(kCommands), std::end(kCommands),
@@ -340,6 +362,8 @@ Request make_request(const CLI::App& app, const Words& words) {
     request.directory = words.directory;
     request.evidence = words.evidence;
     request.study = read_study(words);
+    request.flats = read_flat_options(words.flats);
+    request.race = words.flats.race;
     request.quiet = words.quiet;
     request.best = words.best;
     request.json = words.json;
@@ -364,6 +388,7 @@ std::variant<Request, Answer> read_command_line(const std::vector<std::string>& 
     add_pump(app, filled);
     add_evidence(app, filled);
     add_start(app, filled);
+    add_flats(app, filled);
     try {
         // CLI11 takes the words from the back.
         app.parse(std::vector<std::string>(words.rbegin(), words.rend()));

@@ -6,11 +6,22 @@
 #include <variant>
 #include <vector>
 
+#include "flattail/flat_log.h"
 #include "flattail/study.h"
 
 namespace flattail::app {
 
-enum class Command { kRace, kBrief, kSweep, kCheck, kCourse, kPump, kEvidence, kStart };
+enum class Command {
+    kRace,
+    kBrief,
+    kSweep,
+    kCheck,
+    kCourse,
+    kPump,
+    kEvidence,
+    kStart,
+    kFlats
+};
 
 /// How tests are to be pooled, as written; empty: the default.
 struct EvidenceWords {
@@ -25,9 +36,11 @@ struct Request {
     std::string directory;              // for tables; empty: the default
     StudyOptions study;
     EvidenceWords evidence;
-    bool best = false;   // pump: also find the best pressures
-    bool quiet = false;  // nothing but errors on the terminal
-    bool json = false;   // findings as JSON instead of the page
+    FlatLogOptions flats;  // `flats`: what a log is read with
+    std::string race;      // `flats`: a scenario to compare the log with; may be empty
+    bool best = false;     // pump: also find the best pressures
+    bool quiet = false;    // nothing but errors on the terminal
+    bool json = false;     // findings as JSON instead of the page
     bool pictures = false;
 };
 

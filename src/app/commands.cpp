@@ -6,6 +6,7 @@
 #include <string>
 
 #include "app/evidence.h"
+#include "app/flats.h"
 #include "app/interrupt.h"
 #include "app/start.h"
 #include "app/terminal.h"
@@ -178,6 +179,7 @@ ExitCode show_pump(const Request& request, const Scenario& scenario) {
 }  // namespace
 
 ExitCode run_command(const Request& request) {
+    if (request.command == Command::kFlats) return run_flats(request);
     if (request.command == Command::kStart) return run_start(request.scenario);
     if (request.command == Command::kEvidence) return run_evidence(request);
     const Scenario scenario = read_scenario({request.scenario, request.settings});
@@ -195,6 +197,7 @@ ExitCode run_command(const Request& request) {
         case Command::kRace:
         case Command::kEvidence:
         case Command::kStart:
+        case Command::kFlats:
             break;
     }
     return run_race(request, scenario);

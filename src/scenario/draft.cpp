@@ -49,6 +49,10 @@ Input read_input_at(const input::Node* node, const Spec& spec,
     input.origin = Origin::kStated;
     input.source = value->file.empty() ? "stated" : "stated, the rows of " + value->file;
     input.place = node->place;
+    if (const input::Node* fitted_to = node->find("fitted_to")) {
+        input.origin = Origin::kFitted;
+        input.source = fitted_to->text;
+    }
     return input;
 }
 

@@ -113,6 +113,8 @@ const std::string& Scenario::fingerprint() const { return model_->fingerprint; }
 
 const std::vector<Problem>& Scenario::warnings() const { return model_->warnings; }
 
+double Scenario::course_length_m() const { return model_->course->length_m; }
+
 std::vector<std::string> Scenario::setup_names() const {
     std::vector<std::string> names;
     for (const Setup& setup : model_->setups) names.push_back(setup.name);

@@ -60,6 +60,10 @@ Document read_toml(const std::string& path, base::ProblemList& problems);
 Document read_toml_text(std::string text, const std::string& name,
                         base::ProblemList& problems);
 
+/// Puts what `own` lacks from a library into it, as `include` does: tables key by key,
+/// what states one value as a whole, lists of tables joined.
+void merge_below(Node& own, Node library, base::ProblemList& problems);
+
 /// Carries out one KEY=VALUE of the command line, for instance
 /// `rider.power=240 W` or `setup."Latex 28".pressure.front=70 psi`. An element of a list
 /// is chosen by its `name`, else by its number from 1. VALUE is read as TOML when it is

@@ -17,9 +17,20 @@ constexpr std::size_t kMostBytes = 4'000'000;
 
 void merge_tables(Node& own, Node included, base::ProblemList& problems);
 
+// A table that states one value is one statement: its keys must not mix with those of
+// another, { mean, sd } with { low, high }.
+bool states_value(const Node& table) {
+    const auto has = [&](const char* one, const char* other) {
+        return table.find(one) && table.find(other);
+    };
+    return has("mean", "sd") || has("median", "spread") || has("low", "high") ||
+           has("flats", "distance") || has("from", "within") || table.find("samples");
+}
+
 void merge_entry(Node& own, Node included, base::ProblemList& problems) {
     const bool both_tables = own.is(NodeKind::kTable) && included.is(NodeKind::kTable);
     const bool both_lists = own.is_table_list() && included.is_table_list();
+    if (both_tables && (states_value(own) || states_value(included))) return;
     if (both_tables) {
         merge_tables(own, std::move(included), problems);
     } else if (both_lists) {
@@ -133,6 +144,10 @@ Document make_document(IncludeWalk walk, std::optional<Node> root,
 }
 
 }  // namespace
+
+void merge_below(Node& own, Node library, base::ProblemList& problems) {
+    merge_tables(own, std::move(library), problems);
+}
 
 Document read_toml(const std::string& path, base::ProblemList& problems) {
     IncludeWalk walk(problems);

@@ -47,6 +47,7 @@ class Together {
         const Node* single = table_.find("correlation");
         static const Words kKinds = {"changes each day", "not known"};
         const auto kind = table_.find_word("kind", kKinds);
+        where_used_ = table_.find_boolean("where_used").value_or(false);
         table_.reject_unknown_keys();
         if (!inputs || (matrix != nullptr) == (single != nullptr)) {
             draft_.problems.add_error(table_.place(),
@@ -58,6 +59,10 @@ class Together {
         matrix ? read_matrix(*matrix) : read_single(*single);
         if (draft_.problems.error_count() != errors_before) return;
         check_matrix(matrix ? *matrix : *single);
+        if (where_used_ && draft_.problems.error_count() == errors_before) {
+            leave_out_unused();
+            if (group_.inputs.size() < 2) return;
+        }
         if (!others_are_right_ || draft_.problems.error_count() != errors_before) return;
         settle_layer(*inputs, kind);
         if (draft_.problems.error_count() == errors_before) keep();
@@ -88,6 +93,7 @@ class Together {
         const auto& all = draft_.model.inputs;
         const auto found = std::find_if(all.begin(), all.end(),
                                         [&](const Input& i) { return i.name == *name; });
+        if (found == all.end() && where_used_) return group_.inputs.push_back({});
         if (found == all.end()) return refuse_name(item, *name);
         const InputId id{static_cast<int>(found - all.begin())};
         for (const InputId other : group_.inputs) {
@@ -186,12 +192,34 @@ class Together {
         }
         group_.layer = kind ? (*kind == 0 ? Layer::kLuck : Layer::kKnowledge)
                             : (luck ? Layer::kLuck : Layer::kKnowledge);
-        for (std::size_t i = 0; i < group_.inputs.size(); ++i) {
+        for (std::size_t i = 0; !where_used_ && i < group_.inputs.size(); ++i) {
             check_member(list.items[i], input_of(group_.inputs[i]));
         }
         for (const Correlation& other : draft_.model.correlations) {
             if (other.layer == group_.layer) check_alone(list, other);
         }
+    }
+
+    // A library ties values that this scenario may not have, or states as certain.
+    void leave_out_unused() {
+        const std::size_t size = group_.inputs.size();
+        Correlation kept;
+        std::vector<std::size_t> places;
+        for (std::size_t i = 0; i < size; ++i) {
+            const InputId id = group_.inputs[i];
+            if (!id.is_set() || !has_layer(input_of(id), Layer::kKnowledge) ||
+                is_sampled(input_of(id), Layer::kKnowledge)) {
+                continue;
+            }
+            kept.inputs.push_back(id);
+            places.push_back(i);
+        }
+        for (const std::size_t row : places) {
+            for (const std::size_t column : places) {
+                kept.matrix.push_back(group_.matrix[row * size + column]);
+            }
+        }
+        group_ = std::move(kept);
     }
 
     void check_member(const Node& item, const Input& input) {
@@ -246,6 +274,7 @@ class Together {
     Draft& draft_;
     Table table_;
     bool others_are_right_;
+    bool where_used_ = false;
     Correlation group_;
 };
 

@@ -5,7 +5,11 @@
 
 #include "chance/make_distribution.h"
 #include "input/toml/node_values.h"
+<<<<<<< HEAD
 #include "scenario/rider/drag_by_yaw.h"
+=======
+#include "scenario/rider/repair_skill.h"
+>>>>>>> 6d01e74 (Learn flat rates, race factor and repair times from a log of rides)
 #include "scenario/tables/read_tables.h"
 #include "scenario/values/defaults.h"
 #include "scenario/values/move_distribution.h"
@@ -69,19 +73,6 @@ void note_constants(Draft& draft) {
                 "assumption");
 }
 
-struct Skill {
-    const char* word;
-    double minutes;       // median of a tube changed, front wheel
-    double fail_percent;  // first try
-};
-
-// Repair: common practice, 9 in 10 within 30 %. First tries that fail: assumption, within
-// a factor of 2.
-constexpr std::array<Skill, 4> kSkills = {
-    {{"practised", 5, 4}, {"ordinary", 8, 12}, {"slow", 14, 25}, {"cannot", 8, 12}}};
-constexpr std::size_t kUsualSkill = 1;
-constexpr std::size_t kCannot = 3;
-
 Spec make_repair_spec(const Skill& skill) {
     constexpr double kWithin = 0.3;
     Spec spec = with_usual(find_spec("repair.median"), Form::kLognormalRange,
@@ -100,6 +91,33 @@ Input make_repair_luck(double spread) {
     return make_input(find_spec("repair.day_factor"), luck);
 }
 
+const Spec& spread_spec() {
+    static const Spec kSpread{"repair.spread",
+                              "luck of one repair",
+                              input::Dimension::kNumber,
+                              kNoUnit,
+                              Scale::kPositive,
+                              Layer::kLuck,
+                              1,
+                              10,
+                              "write a factor from 1 to 10: two thirds of repairs take "
+                              "between median / spread and median x spread"};
+    return kSpread;
+}
+
+// The luck of one repair, stated at `node`; null takes the usual one.
+Input read_repair_luck(const Node* node, base::ProblemList& problems) {
+    // Common practice: two repairs in three take between median / 1.5 and x 1.5.
+    constexpr double kUsualSpread = 1.5;
+    if (!node) return make_repair_luck(kUsualSpread);
+    const auto spread = read_value(*node, spread_spec(), problems);
+    Input luck = make_repair_luck(spread.value_or(kUsualSpread));
+    luck.origin = Origin::kStated;
+    luck.source = "stated";
+    luck.place = node->place;
+    return luck;
+}
+
 // { median, spread }: the median may be uncertain, the spread is the luck of one repair.
 void read_stated_repair(Draft& draft, Table& table) {
     const Node* median = table.find("median");
@@ -111,23 +129,9 @@ void read_stated_repair(Draft& draft, Table& table) {
                                  "write repair = { median = \"8 min\", spread = 1.5 }");
         return;
     }
-    static const Spec kSpread{
-        "rider.repair.spread",
-        "luck of one repair",
-        input::Dimension::kNumber,
-        kNoUnit,
-        Scale::kPositive,
-        Layer::kLuck,
-        1,
-        10,
-        "two thirds of repairs take between median / spread and median x spread"};
-    const auto spread = read_value(*spread_node, kSpread, draft.problems);
     Input time =
         read_input_at(median, make_repair_spec(kSkills[kUsualSkill]), draft.problems);
-    Input luck = make_repair_luck(spread.value_or(1.0));
-    luck.origin = Origin::kStated;
-    luck.source = "stated";
-    luck.place = spread_node->place;
+    Input luck = read_repair_luck(spread_node, draft.problems);
     draft.model.repair.median_s = add_input(draft, std::move(time));
     draft.model.repair.day_factor = add_input(draft, std::move(luck));
 }
@@ -207,11 +211,13 @@ void read_repair(Draft& draft, Table& rider, Table& table) {
     Repair& repair = draft.model.repair;
     const Skill& skill = kSkills[read_skill(draft, rider)];
     repair.can_repair = &skill != &kSkills[kCannot];
+    // `repair.time` and `repair.spread`; what rider.repair states itself comes first.
+    const Node* time = table.find("time");
+    const Node* spread = table.find("spread");
     if (!repair.median_s.is_set()) {
-        // Common practice: two repairs in three take between median / 1.5 and x 1.5.
-        constexpr double kUsualSpread = 1.5;
-        repair.median_s = add_input(draft, make_usual_input(make_repair_spec(skill)));
-        repair.day_factor = add_input(draft, make_repair_luck(kUsualSpread));
+        repair.median_s = add_input(
+            draft, read_input_at(time, make_repair_spec(skill), draft.problems));
+        repair.day_factor = add_input(draft, read_repair_luck(spread, draft.problems));
     }
     repair.first_try_fails = take_input(
         draft, table,

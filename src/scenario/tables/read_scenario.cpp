@@ -8,6 +8,8 @@
 #include "flattail/scenario.h"
 #include "input/toml/document.h"
 #include "scenario/fingerprint.h"
+#include "scenario/logs/logged_rides.h"
+#include "scenario/logs/take_evidence.h"
 #include "scenario/rider/settle_rider.h"
 #include "scenario/setups/parts.h"
 #include "scenario/setups/read_setups.h"
@@ -62,6 +64,8 @@ void read_all_tables(Draft& draft, const input::Node& root_node) {
     Table repair = root.find_table("repair");
     Table preparation = root.find_table("preparation");
     Table decision = root.find_table("decision");
+    Table evidence = root.find_table("evidence");
+    evidence.find_text("flats");
     read_race(draft, race);
     read_course(draft, race, road);
     check_times(draft, race);
@@ -77,6 +81,8 @@ void read_all_tables(Draft& draft, const input::Node& root_node) {
     const double fitting_ratio = read_fitting_ratio(draft, preparation);
     read_setups(draft, {root.find("setup"), root.find("kit"), root.find("rim")}, parts,
                 fitting_ratio);
+    read_cuts_by_inner(draft, flats, parts);
+    compare_with_log(draft, flats);
     read_decision(draft, decision, parts);
     tested.finish(draft);
     const input::Node* correlated = root.find("correlated");
@@ -100,6 +106,8 @@ Scenario build_scenario(Draft draft, input::Document document,
     for (const std::string& setting : settings) {
         input::set_value(document, setting, draft.problems);
     }
+    throw_if_wrong(draft.problems);
+    take_evidence(document, draft.problems);
     throw_if_wrong(draft.problems);
     read_all_tables(draft, document.root);
     throw_if_wrong(draft.problems);

@@ -87,6 +87,8 @@ class Statement {
 
     std::optional<StatedValue> read() {
         const Layer layer = read_layer();
+        // Says what the numbers were learned from; read where the value's origin is.
+        table_.find_text("fitted_to");
         const std::optional<StatedValue> value = read_form(layer);
         table_.reject_unknown_keys();
         return problems_.error_count() == errors_before_ ? value : std::nullopt;
