@@ -5,11 +5,8 @@
 
 #include "chance/make_distribution.h"
 #include "input/toml/node_values.h"
-<<<<<<< HEAD
 #include "scenario/rider/drag_by_yaw.h"
-=======
 #include "scenario/rider/repair_skill.h"
->>>>>>> 6d01e74 (Learn flat rates, race factor and repair times from a log of rides)
 #include "scenario/tables/read_tables.h"
 #include "scenario/values/defaults.h"
 #include "scenario/values/move_distribution.h"
