@@ -7,45 +7,13 @@
 #include <charconv>
 
 #include "app/flats.h"
+#include "app/guide.h"
 #include "flattail/publish.h"
 #include "flattail/version.h"
 
 namespace flattail::app {
 
 namespace {
-
-constexpr const char* kGuide =
-    R"guide(flattail chooses a wheel setup for one race under the risk of flats.
-
-  flattail start race.toml     asks about race and rider and writes the scenario
-  flattail check race.toml     the scenario as understood, with every default used
-  flattail course race.toml    the course and its profile
-  flattail pump race.toml      what to pump, by the morning's temperature
-  flattail evidence tests.csv  pools rolling tests into what a scenario can use
-  flattail race race.toml      rides 100,000 race days with every setup and compares
-  flattail brief race.toml     the same as one page for the rider: HTML, PDF, message
-  flattail sweep race.toml --over "rider.power=150 W..250 W"
-                               the same at several values of one thing
-  flattail flats rides.csv     learns flat rates and repair times from a log of rides
-
-The smallest scenario that works, saved as race.toml:
-
-  race    = { course = "lakes.gpx", bike_start = "2026-06-14 08:05", goal = "2:35:00" }
-  rider   = { mass = "70 kg", position = "triathlon bike", power = "200 W" }
-  weather = { temperature = "16 C", wind = "13 km/h", from = "WSW" }
-  kit     = ["tube", "cartridge 16 g"]
-  [[setup]]
-  name = "Butyl (on now)"
-  tyre = "race 28 mm"
-  inner = "butyl"
-  pressure = { front = "68 psi", rear = "71 psi" }
-  [[setup]]
-  name = "Latex"
-  like = "Butyl (on now)"
-  inner = "latex"
-
-Each command explains itself: flattail race --help
-)guide";
 
 // The words of one command, as CLI11 fills them; numbers stay text until they are read.
 struct Words {

@@ -64,8 +64,6 @@ void read_all_tables(Draft& draft, const input::Node& root_node) {
     Table repair = root.find_table("repair");
     Table preparation = root.find_table("preparation");
     Table decision = root.find_table("decision");
-    Table evidence = root.find_table("evidence");
-    evidence.find_text("flats");
     read_race(draft, race);
     read_course(draft, race, road);
     check_times(draft, race);
@@ -76,6 +74,7 @@ void read_all_tables(Draft& draft, const input::Node& root_node) {
     read_road(draft, road);
     read_flats(draft, flats);
     Table evidence = root.find_table("evidence");
+    evidence.find_text("flats");  // taken before: its values stand in the document
     const TestedProducts tested(evidence.find("rolling"), draft.problems);
     Parts parts(root.find("tyre"), root.find("inner"), tested, draft.problems);
     const double fitting_ratio = read_fitting_ratio(draft, preparation);
