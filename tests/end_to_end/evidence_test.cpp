@@ -1,4 +1,5 @@
-// flattail evidence: from a file of tests to a page, tables and a library that a race uses.
+// flattail evidence: from a file of tests to a page, tables and a library that a race
+// uses.
 #include <algorithm>
 #include <filesystem>
 #include <fstream>

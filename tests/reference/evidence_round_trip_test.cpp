@@ -1,5 +1,5 @@
 // From a file of tests to the race days: how far two tested tubes differ, and how sure
-// that is, must be the same in the pool, in the library, in the scenario and in the draws.
+// that is, must be the same in the pool, the library, the scenario and the draws.
 //
 // Null: draws have the sd that the pool says. Bound: 4.9 standard errors, sd / sqrt(2 n),
 // a false alarm in a million. Twin: the sd that independent tubes would have must fail.
