@@ -40,9 +40,9 @@ TEST_CASE("dry and wet days add up to all days") {
         const double mixed = dry.share.value * dry.setups[s].against_s.value +
                              wet.share.value * wet.setups[s].against_s.value;
         // The pair's mean is sharpened by what is known of the draws: within both errors.
-        const double error = std::hypot(
-            dry.share.value * dry.setups[s].against_s.standard_error,
-            wet.share.value * wet.setups[s].against_s.standard_error);
+        const double error =
+            std::hypot(dry.share.value * dry.setups[s].against_s.standard_error,
+                       wet.share.value * wet.setups[s].against_s.standard_error);
         CHECK(std::abs(mixed - pair.mean_s.value) <= 4.9 * error);
     }
     // Wet roads roll worse and cut more: METHOD 4.1, 5.2.
