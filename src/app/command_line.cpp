@@ -31,11 +31,11 @@ struct Known {
     Command command;
 };
 constexpr Known kCommands[] = {
-    {"race", Command::kRace},         {"brief", Command::kBrief},
-    {"sweep", Command::kSweep},       {"check", Command::kCheck},
-    {"course", Command::kCourse},     {"pump", Command::kPump},
-    {"evidence", Command::kEvidence}, {"start", Command::kStart},
-    {"flats", Command::kFlats}};
+    {"race", Command::kRace},   {"brief", Command::kBrief},
+    {"why", Command::kWhy},     {"sweep", Command::kSweep},
+    {"check", Command::kCheck}, {"course", Command::kCourse},
+    {"pump", Command::kPump},   {"evidence", Command::kEvidence},
+    {"start", Command::kStart}, {"flats", Command::kFlats}};
 
 [[noreturn]] void fail(const std::string& command, std::string what, std::string hint) {
     const std::string program = command.empty() ? "flattail" : "flattail " + command;
@@ -101,6 +101,14 @@ void add_brief(CLI::App& app, Words& words) {
                     "prints\nthe message.\n\nExample:\n  flattail brief lakeside.toml "
                     "--out reports/tamsin") +
         kExitCodes);
+}
+
+void add_why(CLI::App& app, Words& words) {
+    CLI::App& why = *app.add_subcommand(
+        "why", "Rides the race and asks what would turn the answer and what moves it.");
+    add_study(why, words);
+    why.footer(
+        "About ten times the work of a race.\n\nExample:\n  flattail why lakeside.toml");
 }
 
 void add_sweep(CLI::App& app, Words& words) {
@@ -350,6 +358,7 @@ std::variant<Request, Answer> read_command_line(const std::vector<std::string>& 
     app.set_version_flag("--version", "flattail " + version());
     add_race(app, filled);
     add_brief(app, filled);
+    add_why(app, filled);
     add_sweep(app, filled);
     add_check(app, filled);
     add_course(app, filled);

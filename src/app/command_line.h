@@ -14,6 +14,7 @@ namespace flattail::app {
 enum class Command {
     kRace,
     kBrief,
+    kWhy,
     kSweep,
     kCheck,
     kCourse,

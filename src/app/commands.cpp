@@ -17,6 +17,7 @@
 #include "flattail/scenario.h"
 #include "flattail/study.h"
 #include "flattail/sweep.h"
+#include "flattail/why.h"
 
 namespace flattail::app {
 
@@ -111,6 +112,26 @@ ExitCode run_brief(const Request& request, const Scenario& scenario) {
     return end_study(written);
 }
 
+ExitCode explain_race(const Request& request, const Scenario& scenario) {
+    const std::string directory = choose_directory(request, scenario);
+    prepare_tables_directory(directory);
+    using Wanted = ProgressLine::Wanted;
+    ProgressLine progress(request.quiet ? Wanted::kNo : Wanted::kYes);
+    StudyOptions study = request.study;
+    study.progress = [&progress](double share) { progress.show(share); };
+    study.should_stop = is_interrupted;
+    catch_interrupts();
+    const WhyFindings why = explain(scenario, study);
+    write_why_tables(why, directory);
+    PageOptions options;
+    options.colour = choose_colour();
+    options.tables_directory = directory;
+    if (!request.quiet) write_output(write_why_page(why, options));
+    if (!why.stopped_early) return ExitCode::kDone;
+    write_notice("stopped early; the tables hold the questions that were asked");
+    return ExitCode::kSurroundingsFailed;
+}
+
 ExitCode sweep_value(const Request& request, const Scenario& scenario) {
     const std::string directory = choose_directory(request, scenario);
     prepare_tables_directory(directory);
@@ -184,6 +205,8 @@ ExitCode run_command(const Request& request) {
     if (request.command == Command::kEvidence) return run_evidence(request);
     const Scenario scenario = read_scenario({request.scenario, request.settings});
     switch (request.command) {
+        case Command::kWhy:
+            return explain_race(request, scenario);
         case Command::kSweep:
             return sweep_value(request, scenario);
         case Command::kCheck:

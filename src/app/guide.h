@@ -13,6 +13,7 @@ inline constexpr const char* kGuide =
   flattail evidence tests.csv  pools rolling tests into what a scenario can use
   flattail race race.toml      rides 100,000 race days with every setup and compares
   flattail brief race.toml     the same as one page for the rider: HTML, PDF, message
+  flattail why race.toml       what would turn the answer and what moves it
   flattail sweep race.toml --over "rider.power=150 W..250 W"
                                the same at several values of one thing
   flattail flats rides.csv     learns flat rates and repair times from a log of rides

@@ -85,4 +85,17 @@ Estimate estimate_quantile_difference(const WeightedSample& a, const WeightedSam
     return {at_a.value - at_b.value, error};
 }
 
+Estimate estimate_worst_difference(const WeightedSample& a, const WeightedSample& b,
+                                   double level) {
+    FLATTAIL_EXPECTS(a.size() == b.size() && level > 0 && level < 1);
+    const double from_a = a.quantile(level), from_b = b.quantile(level);
+    std::vector<double> difference(a.size());
+    for (std::size_t day = 0; day < difference.size(); ++day) {
+        const double beyond = std::fmax(a.values()[day] - from_a, 0) -
+                              std::fmax(b.values()[day] - from_b, 0);
+        difference[day] = from_a - from_b + beyond / (1 - level);
+    }
+    return estimate_mean(difference, a.design());
+}
+
 }  // namespace flattail::findings

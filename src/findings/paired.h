@@ -35,6 +35,13 @@ PairedFindings compare_pair(const SetupTimes& a, const SetupTimes& b,
 std::vector<double> difference_by_day(std::span<const double> judged_a_s,
                                       std::span<const double> judged_b_s);
 
+/// Average of the worst 1 - level of A's days minus that of B's, each its own worst days;
+/// the error knows that the days are shared. Both samples must stand on the same design.
+/// Range:  level in (0, 1); finite values
+/// Source: METHOD 10.45 (Rockafellar & Uryasev 2002; influence values of METHOD 10.9)
+Estimate estimate_worst_difference(const WeightedSample& a, const WeightedSample& b,
+                                   double level);
+
 /// Quantile of A minus quantile of B; the error knows that the days are shared. Both
 /// samples must stand on the same design. Value NaN if both are infinite, error NaN if
 /// either is or the days are too few to give one.

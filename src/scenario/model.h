@@ -208,6 +208,7 @@ struct Setup {
     InputId rolling_saved_crr;   // stated gain (positive = faster), as a change of Crr;
                                  // may be unset
     Kit kit;
+    std::optional<double> price;  // of fitting it, in the user's money; moves no result
     std::vector<std::string> cautions;  // shown; each names its rule
     bool vetoed = false;                // shown, never chosen
 };

@@ -137,28 +137,6 @@ Views view(const Rows& rows, std::size_t length) {
     return views;
 }
 
-findings::KnowledgeModel fit_days(const findings::StudySample& sample,
-                                  const sampling::DayPlan& plan,
-                                  const std::vector<InputId>& facts,
-                                  const Rows& responses) {
-    findings::KnowledgeFit fit({facts.size(), {}}, responses.size());
-    Rows score(facts.size(), std::vector<double>(kRunOfDays));
-    for (std::size_t first = 0; first < sample.days(); first += kRunOfDays) {
-        const std::size_t length = std::min(kRunOfDays, sample.days() - first);
-        for (std::size_t i = 0; i < facts.size(); ++i) {
-            for (std::size_t at = 0; at < length; at += kLanes) {
-                plan.fill_knowledge_scores(facts[i], first + at, score[i].data() + at);
-            }
-        }
-        Views response;
-        for (const auto& row : responses)
-            response.emplace_back(row.data() + first, length);
-        const Views scores = view(score, length);
-        fit.add_block({scores, response, sample.design.weight.subspan(first, length)});
-    }
-    return fit.solve();
-}
-
 void draw_facts(const sampling::DayPlan& plan, std::size_t days, Learnt& learnt) {
     const std::size_t draws = std::min(kDraws, days / kLanes * kLanes);
     learnt.score.assign(learnt.facts.size(), std::vector<double>(draws));
@@ -172,20 +150,6 @@ void draw_facts(const sampling::DayPlan& plan, std::size_t days, Learnt& learnt)
     learnt.weight.assign(draws, 1.0);
 }
 
-// The model of some of its setups.
-findings::KnowledgeModel select_setups(const findings::KnowledgeModel& whole,
-                                       const std::vector<int>& kept) {
-    findings::KnowledgeModel part = whole;
-    part.coefficient = whole.coefficient(Eigen::all, kept);
-    part.response_mean = whole.response_mean(kept);
-    part.response_covariance = whole.response_covariance(kept, kept);
-    for (auto& replicate : part.replicate) {
-        replicate = Eigen::MatrixXd(replicate(Eigen::all, kept));
-    }
-    for (auto& mean : part.mean_replicate) mean = Eigen::VectorXd(mean(kept));
-    return part;
-}
-
 Certainty to_certainty(findings::Strength strength) {
     switch (strength) {
         case findings::Strength::kFirm:
@@ -196,14 +160,6 @@ Certainty to_certainty(findings::Strength strength) {
             break;
     }
     return Certainty::kTossUp;
-}
-
-std::vector<int> list_allowed(const scenario::Model& model) {
-    std::vector<int> allowed;
-    for (std::size_t s = 0; s < model.setups.size(); ++s) {
-        if (!model.setups[s].vetoed) allowed.push_back(static_cast<int>(s));
-    }
-    return allowed;
 }
 
 std::string explain(const findings::Verdict& found, const Verdict& verdict,
@@ -310,6 +266,50 @@ Verdict prefer_faster(const Verdict& likeliest, const Weighing& w) {
 
 }  // namespace
 
+findings::KnowledgeModel fit_responses(
+    const findings::StudySample& sample, const sampling::DayPlan& plan,
+    const std::vector<InputId>& facts,
+    const std::vector<std::pair<std::size_t, std::size_t>>& products,
+    const std::vector<std::vector<double>>& responses) {
+    findings::KnowledgeFit fit({facts.size(), products}, responses.size());
+    Rows score(facts.size(), std::vector<double>(kRunOfDays));
+    for (std::size_t first = 0; first < sample.days(); first += kRunOfDays) {
+        const std::size_t length = std::min(kRunOfDays, sample.days() - first);
+        for (std::size_t i = 0; i < facts.size(); ++i) {
+            for (std::size_t at = 0; at < length; at += kLanes) {
+                plan.fill_knowledge_scores(facts[i], first + at, score[i].data() + at);
+            }
+        }
+        Views response;
+        for (const auto& row : responses)
+            response.emplace_back(row.data() + first, length);
+        const Views scores = view(score, length);
+        fit.add_block({scores, response, sample.design.weight.subspan(first, length)});
+    }
+    return fit.solve();
+}
+
+findings::KnowledgeModel select_setups(const findings::KnowledgeModel& whole,
+                                       const std::vector<int>& kept) {
+    findings::KnowledgeModel part = whole;
+    part.coefficient = whole.coefficient(Eigen::all, kept);
+    part.response_mean = whole.response_mean(kept);
+    part.response_covariance = whole.response_covariance(kept, kept);
+    for (auto& replicate : part.replicate) {
+        replicate = Eigen::MatrixXd(replicate(Eigen::all, kept));
+    }
+    for (auto& mean : part.mean_replicate) mean = Eigen::VectorXd(mean(kept));
+    return part;
+}
+
+std::vector<int> list_allowed(const scenario::Model& model) {
+    std::vector<int> allowed;
+    for (std::size_t s = 0; s < model.setups.size(); ++s) {
+        if (!model.setups[s].vetoed) allowed.push_back(static_cast<int>(s));
+    }
+    return allowed;
+}
+
 Learnt learn_from_days(const findings::StudySample& sample, const sampling::DayPlan& plan,
                        int against, const BlockExecutor& run) {
     Learnt learnt;
@@ -324,7 +324,7 @@ Learnt learn_from_days(const findings::StudySample& sample, const sampling::DayP
         }
     }
     learnt.facts = choose_facts(inputs, largest);
-    learnt.model = fit_days(sample, plan, learnt.facts, sample.judged_s);
+    learnt.model = fit_responses(sample, plan, learnt.facts, {}, sample.judged_s);
     draw_facts(plan, sample.days(), learnt);
     return learnt;
 }
@@ -379,7 +379,7 @@ Verdict reach_verdict(const Learnt& learnt, const findings::StudySample& sample,
         return weigh(learnt.model, rule, learnt, allowed, model);
     }
     const findings::KnowledgeModel fitted =
-        fit_days(sample, plan, learnt.facts, rule.response);
+        fit_responses(sample, plan, learnt.facts, {}, rule.response);
     const Verdict likeliest = weigh(fitted, rule, learnt, allowed, model);
     const Verdict verdict =
         prefer_faster(likeliest, {fitted, rule, learnt, allowed, model});

@@ -2,6 +2,9 @@
 // and how sure the choice is.
 #pragma once
 
+#include <utility>
+#include <vector>
+
 #include "findings/knowledge/model.h"
 #include "findings/summary/study_sample.h"
 #include "flattail/findings.h"
@@ -25,6 +28,21 @@ struct Learnt {
 
 Learnt learn_from_days(const findings::StudySample& sample, const sampling::DayPlan& plan,
                        int against, const BlockExecutor& run);
+
+/// The regression of any figure per setup and day, with products of some facts.
+/// Shapes: responses[setup][day]
+findings::KnowledgeModel fit_responses(
+    const findings::StudySample& sample, const sampling::DayPlan& plan,
+    const std::vector<InputId>& facts,
+    const std::vector<std::pair<std::size_t, std::size_t>>& products,
+    const std::vector<std::vector<double>>& responses);
+
+/// The model of some of its setups, in this order.
+findings::KnowledgeModel select_setups(const findings::KnowledgeModel& whole,
+                                       const std::vector<int>& kept);
+
+/// Setups that break no rule.
+std::vector<int> list_allowed(const scenario::Model& model);
 
 /// Moves the means of the judged times so that their differences are the sharpened ones.
 void centre_on(const Findings& found, Learnt& learnt);

@@ -1,4 +1,6 @@
 // The study: days drawn and ridden block by block, then summarised.
+#include "study/run_study.h"
+
 #include <algorithm>
 #include <atomic>
 #include <mutex>
@@ -6,19 +8,15 @@
 
 #include "findings/stopping.h"
 #include "findings/summary/summarise.h"
-#include "flattail/study.h"
 #include "flattail/version.h"
 #include "outcome/nominal_flats.h"
 #include "ride/block_ride.h"
 #include "study/accuracy.h"
-#include "study/blocks.h"
 #include "study/facts.h"
-#include "study/knowledge.h"
 #include "study/listing/conditions.h"
 #include "study/listing/day_table.h"
 #include "study/parts.h"
 #include "study/precision.h"
-#include "study/prepared.h"
 #include "study/sharpen.h"
 
 namespace flattail {
@@ -139,62 +137,72 @@ Ridden ride_all(const study::Prepared& prepared, const StudyOptions& options,
     return {outcomes.days(), false};
 }
 
-void summarise(const study::Prepared& prepared, const outcome::Outcomes& outcomes,
-               const study::BlockExecutor& run, Findings& findings) {
+void summarise(const study::BlockExecutor& run, study::WholeStudy& study) {
+    const study::Prepared& prepared = study.prepared;
     const scenario::Model& model = *prepared.model;
-    const auto sample = findings::sort_outcomes(outcomes, model, outcomes.days(), run);
-    findings.judged_no_finish_s = sample->judged_no_finish_s;
-    findings.facts.effective_races = findings::effective_size(sample->design);
+    Findings& findings = study.findings;
+    study.sample =
+        findings::sort_outcomes(*study.outcomes, model, study.outcomes->days(), run);
+    const findings::StudySample& sample = *study.sample;
+    findings.judged_no_finish_s = sample.judged_no_finish_s;
+    findings.facts.effective_races = findings::effective_size(sample.design);
     findings.setups.resize(model.setups.size());
     run(model.setups.size(), [&](std::size_t begin, std::size_t end) {
         for (std::size_t s = begin; s < end; ++s) {
-            findings.setups[s] = findings::summarise_setup(*sample, model, s);
+            findings.setups[s] = findings::summarise_setup(sample, model, s);
         }
     });
-    findings.histogram = findings::summarise_histogram(*sample, model);
-    findings.conditions = study::split_by_rain(*sample, *prepared.days, model);
-    study::Learnt learnt =
-        study::learn_from_days(*sample, *prepared.days, model.decision.against, run);
+    findings.histogram = findings::summarise_histogram(sample, model);
+    findings.conditions = study::split_by_rain(sample, *prepared.days, model);
+    study::Learnt& learnt = study.learnt;
+    learnt = study::learn_from_days(sample, *prepared.days, model.decision.against, run);
     const auto against = static_cast<std::size_t>(model.decision.against);
     findings.pairs.resize(model.setups.size() - 1);
     run(findings.pairs.size(), [&](std::size_t begin, std::size_t end) {
         for (std::size_t p = begin; p < end; ++p) {
             const std::size_t s = p < against ? p : p + 1;
-            findings.pairs[p] = findings::summarise_pair(*sample, model, s);
+            findings.pairs[p] = findings::summarise_pair(sample, model, s);
         }
     });
-    study::sharpen_figures(*sample, prepared, learnt.pair_facts, run, findings);
+    study::sharpen_figures(sample, prepared, learnt.pair_facts, run, findings);
     study::centre_on(findings, learnt);
     for (PairFindings& pair : findings.pairs) {
         study::add_knowledge(learnt, model.decision.against, pair);
-        study::add_parts(prepared, *sample, run, pair);
+        study::add_parts(prepared, sample, run, pair);
     }
-    findings.verdict = study::reach_verdict(learnt, *sample, *prepared.days, model);
+    findings.verdict = study::reach_verdict(learnt, sample, *prepared.days, model);
 }
 
 }  // namespace
 
-Findings run_study(const Scenario& scenario, const StudyOptions& options) {
+study::WholeStudy study::run_whole_study(const Scenario& scenario,
+                                         const StudyOptions& options,
+                                         const BlockExecutor& run) {
     check_options(options);
-    const study::Prepared prepared = study::prepare(scenario.model(), options);
-    outcome::Outcomes outcomes(scenario.model().setups.size(),
-                               static_cast<std::size_t>(options.races));
-    const study::BlockExecutor run = study::make_parallel_executor(options.threads);
+    WholeStudy study;
+    study.prepared = prepare(scenario.model(), options);
+    study.outcomes = std::make_unique<outcome::Outcomes>(
+        scenario.model().setups.size(), static_cast<std::size_t>(options.races));
+    outcome::Outcomes& outcomes = *study.outcomes;
     Tallied tallied;
-    const Ridden ridden = ride_all(prepared, options, run, outcomes, tallied);
+    const Ridden ridden = ride_all(study.prepared, options, run, outcomes, tallied);
     outcomes.keep_first(ridden.days);
     if (tallied.settled.not_solved > 0) {
         throw OurMistake(
             "a ride was not solved; please report the scenario that did this");
     }
-    Findings findings;
-    findings.facts =
-        study::state_facts(prepared, options, ridden.days, ridden.interrupted);
-    study::state_rules(scenario.model(), findings);
-    summarise(prepared, outcomes, run, findings);
-    if (options.keep_days) findings.days = study::list_days(outcomes);
-    findings.accuracy = study::check_accuracy(prepared, outcomes, tallied.settled);
-    return findings;
+    study.findings.facts =
+        state_facts(study.prepared, options, ridden.days, ridden.interrupted);
+    state_rules(scenario.model(), study.findings);
+    summarise(run, study);
+    if (options.keep_days) study.findings.days = list_days(outcomes);
+    study.findings.accuracy = check_accuracy(study.prepared, outcomes, tallied.settled);
+    return study;
+}
+
+Findings run_study(const Scenario& scenario, const StudyOptions& options) {
+    const study::BlockExecutor run = study::make_parallel_executor(options.threads);
+    return study::run_whole_study(scenario, options, run).findings;
 }
 
 }  // namespace flattail

@@ -90,7 +90,9 @@ class Resolver {
         resolve(j);
         remove_key(resolved_[i], "like");
         Node copied = forget_wheels(resolved_[j], written_[i]);
-        for (const char* own_key : {"name", "on_now"}) remove_key(copied, own_key);
+        for (const char* own_key : {"name", "on_now", "price"}) {
+            remove_key(copied, own_key);
+        }
         fill_from(resolved_[i], copied);
     }
 

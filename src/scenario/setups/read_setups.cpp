@@ -260,6 +260,10 @@ struct Reader {
             make_spec("setup.added_mass", Dimension::kMass, kGram, -5000, 5000,
                       "write a mass against the bicycle as stated, like \"+30 g\"");
         setup.added_mass_kg = table.find_value(kAdded).value_or(0.0);
+        static const Spec kPrice =
+            make_spec("setup.price", Dimension::kNumber, kNoUnit, 0, 1e9,
+                      "write what fitting it costs as a number, like price = 60");
+        setup.price = table.find_value(kPrice);
         setup.rolling_saved_crr = read_rolling_gain(draft, table, setup.name);
         ListedKit listed = read_kit(table.find("kit"), parts, draft.problems);
         setup.kit = std::move(listed.kit);
