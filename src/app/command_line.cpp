@@ -18,7 +18,7 @@ namespace {
 // The words of one command, as CLI11 fills them; numbers stay text until they are read.
 struct Words {
     EvidenceWords evidence;
-    std::string scenario, directory;
+    std::string scenario, roster, directory;
     std::vector<std::string> settings;
     std::string races, seed, threads, within, over;
     FlatWords flats;
@@ -96,10 +96,16 @@ void add_brief(CLI::App& app, Words& words) {
     CLI::App& brief = *app.add_subcommand(
         "brief", "Writes the race brief of one rider: a page, its PDF and a message.");
     add_one_race(brief, words);
+    brief
+        .add_option("--roster", words.roster,
+                    "One brief for each row of a table of athletes")
+        ->type_name("CSV");
     brief.footer(
         std::string("Writes brief.html, brief.pdf, brief.txt and the tables of race; "
-                    "prints\nthe message.\n\nExample:\n  flattail brief lakeside.toml "
-                    "--out reports/tamsin") +
+                    "prints\nthe message. With --roster: a folder for each athlete, "
+                    "index.html and roster.csv.\n\nExamples:\n  flattail brief "
+                    "lakeside.toml --out reports/tamsin\n  flattail brief lakeside.toml "
+                    "--roster athletes.csv") +
         kExitCodes);
 }
 
@@ -314,7 +320,7 @@ Request make_request(const CLI::App& app, const Words& words) {
     const CLI::App& command = *app.get_subcommands().front();
     const std::string name = command.get_name();
     refuse_extras(app, command);
-    if (words.scenario.empty() && name != "start") {
+    if (words.scenario.empty() && words.roster.empty() && name != "start") {
         const char* file = name == "evidence" ? "tests.csv"
                            : name == "flats"  ? "rides.csv"
                                               : "race.toml";
@@ -328,13 +334,15 @@ Request make_request(const CLI::App& app, const Words& words) {
                      [&name](const Known& candidate) { return name == candidate.name; });
     Request request;
     request.command = known->command;
-    request.scenario = words.scenario.empty() ? "race.toml" : words.scenario;
+    const bool is_start = known->command == Command::kStart;
+    request.scenario = words.scenario.empty() && is_start ? "race.toml" : words.scenario;
     request.settings = words.settings;
     request.over = words.over;
     if (request.command == Command::kSweep && words.over.empty()) {
         fail(name, "nothing is said to change",
              "write --over \"rider.power=150 W..250 W:5\"");
     }
+    request.roster = words.roster;
     request.directory = words.directory;
     request.evidence = words.evidence;
     request.study = read_study(words);

@@ -34,6 +34,7 @@ struct Request {
     std::string scenario;               // path of the TOML file, or of the tests
     std::vector<std::string> settings;  // "rider.power=240 W"
     std::string over;                   // what a sweep changes: "KEY=FROM..TO:STEPS"
+    std::string roster;                 // CSV of athletes; empty: one brief
     std::string directory;              // for tables; empty: the default
     StudyOptions study;
     EvidenceWords evidence;

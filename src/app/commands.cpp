@@ -14,6 +14,7 @@
 #include "flattail/pictures.h"
 #include "flattail/preparation.h"
 #include "flattail/publish.h"
+#include "flattail/roster.h"
 #include "flattail/scenario.h"
 #include "flattail/study.h"
 #include "flattail/sweep.h"
@@ -132,6 +133,34 @@ ExitCode explain_race(const Request& request, const Scenario& scenario) {
     return ExitCode::kSurroundingsFailed;
 }
 
+ExitCode run_roster(const Request& request) {
+    const std::vector<RosterRow> rows =
+        read_roster(request.roster, request.scenario, request.settings);
+    std::string directory = request.directory;
+    if (directory.empty()) {
+        const std::filesystem::path file(request.roster);
+        directory = "reports/run/" + name_directory(file.stem().string());
+    }
+    prepare_tables_directory(directory);
+    using Wanted = ProgressLine::Wanted;
+    ProgressLine progress(request.quiet ? Wanted::kNo : Wanted::kYes);
+    RosterOptions options;
+    options.study = request.study;
+    options.study.should_stop = is_interrupted;
+    options.progress = [&progress](double share, std::size_t) { progress.show(share); };
+    catch_interrupts();
+    const RosterOutcome outcome = write_roster(rows, options, directory);
+    for (const Problem& problem : outcome.problems) write_notice(format_problem(problem));
+    for (const std::string& line : outcome.not_drawn) write_notice(line);
+    if (!request.quiet) {
+        write_output(fmt::format("{} of {} briefs written: {}/index.html\n", outcome.done,
+                                 rows.size(), directory));
+    }
+    if (!outcome.problems.empty()) return ExitCode::kInputWrong;
+    const bool is_whole = !outcome.stopped_early && outcome.not_drawn.empty();
+    return is_whole ? ExitCode::kDone : ExitCode::kSurroundingsFailed;
+}
+
 ExitCode sweep_value(const Request& request, const Scenario& scenario) {
     const std::string directory = choose_directory(request, scenario);
     prepare_tables_directory(directory);
@@ -203,6 +232,7 @@ ExitCode run_command(const Request& request) {
     if (request.command == Command::kFlats) return run_flats(request);
     if (request.command == Command::kStart) return run_start(request.scenario);
     if (request.command == Command::kEvidence) return run_evidence(request);
+    if (!request.roster.empty()) return run_roster(request);
     const Scenario scenario = read_scenario({request.scenario, request.settings});
     switch (request.command) {
         case Command::kWhy:

@@ -1,5 +1,7 @@
 #include "publish/brief/card.h"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "publish/pages/text.h"
@@ -81,11 +83,17 @@ std::string write_card(const BriefContent& content) {
         const std::string& first = content.deadlines.front();
         card.add(first.substr(0, first.find(':')) + ".");
     }
+    if (!content.pump.rows.empty()) {
+        // The column nearest to the forecast is the third of four (METHOD 16).
+        const BriefPump& pump = content.pump;
+        const std::size_t column = pump.columns.size() / 2;
+        card.add(fmt::format("{}: {} at {}", pump.title, pump.rows.front().cells[column],
+                             pump.columns[column]));
+    }
     const std::string carry = find_line(content, "CARRY");
     if (!carry.empty()) card.add("Carry: " + carry);
     card.add(find_line(content, "TAKE CARE"));
-    card.add("Rules, law and a mechanic come first; luck is no promise.");
-    card.add(content.footer.substr(0, content.footer.find(", flattail")));
+    card.add("Rules, law, a mechanic come first; luck is no promise. " + content.check);
     return card.text();
 }
 

@@ -8,6 +8,7 @@
 #include "publish/brief/advice.h"
 #include "publish/brief/calendar.h"
 #include "publish/brief/care.h"
+#include "publish/brief/pump.h"
 #include "publish/pages/computing_error.h"
 #include "publish/pages/page_tables.h"
 #include "publish/pages/text.h"
@@ -237,7 +238,8 @@ std::string describe_wheels(const scenario::Model& model, const scenario::Setup&
                        format_pressure(rear.gauge_pa));
 }
 
-BriefContent make_brief_content(const Findings& findings, const scenario::Model& model) {
+BriefContent make_brief_content(const Findings& findings, const scenario::Model& model,
+                                const PumpPlan& plan) {
     BriefContent content;
     const std::vector<std::string> names = name_setups(findings);
     add_head(findings, model, content);
@@ -246,6 +248,7 @@ BriefContent make_brief_content(const Findings& findings, const scenario::Model&
     add_rows(findings, content);
     add_also(findings, names, content);
     const int advised = find_advised(findings);
+    if (advised >= 0) add_pump(plan, advised, content);
     if (advised >= 0) add_care(findings, model, advised, content);
     add_doubts(findings, model, names, content);
     content.picture_text = describe_dots(findings, names, content);
@@ -257,6 +260,7 @@ BriefContent make_brief_content(const Findings& findings, const scenario::Model&
     content.judged_note = fmt::format(
         "On average: over all race days; a day without a finish counts as {} ({}).",
         format_duration(findings.judged_no_finish_s), clean_line(findings.judged_rule));
+    content.check = "Check " + findings.facts.check_code;
     content.footer = describe_study(findings);
     return content;
 }

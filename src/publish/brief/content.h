@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "flattail/findings.h"
+#include "flattail/preparation.h"
 #include "scenario/model.h"
 
 namespace flattail::publish {
@@ -19,6 +20,15 @@ struct BriefBlock {
 struct BriefRow {
     std::string label;
     std::vector<std::string> cells;
+};
+
+/// What to pump, by the temperature of the air and the bicycle. No columns: no figure, and
+/// the lines tell why.
+struct BriefPump {
+    std::string title;                 // "PUMP Sunday 06:05"
+    std::vector<std::string> columns;  // "8 C"
+    std::vector<BriefRow> rows;        // "dry": "66/69 psi, 4.5/4.7 bar"
+    std::vector<std::string> lines;
 };
 
 struct BriefColumn {
@@ -45,16 +55,19 @@ struct BriefContent {
     std::vector<BriefColumn> columns;
     std::vector<BriefRow> rows;
     std::vector<std::string> also;  // other setups in a sentence each
+    BriefPump pump;
     std::vector<BriefBlock> blocks;
 
     std::string picture_text;  // what the dots show, in words
     std::string course_text;
     std::string judged_note;  // how days without a finish count
+    std::string check;        // "Check 7f3a-21c0"
     std::string footer;       // days, seed, check code, computing error
 };
 
 /// All that the findings and the scenario say for one rider.
-BriefContent make_brief_content(const Findings& findings, const scenario::Model& model);
+BriefContent make_brief_content(const Findings& findings, const scenario::Model& model,
+                                const PumpPlan& plan);
 
 /// Names for sentences and tables: on one line, not too long, told apart; those written
 /// from right to left do not turn the sentence around them (UAX 9, isolates).

@@ -110,6 +110,23 @@ std::vector<PageValues> list_blocks(const BriefContent& content) {
     return blocks;
 }
 
+std::vector<PageValues> list_pump_rows(const BriefPump& pump) {
+    std::vector<PageValues> rows;
+    for (const BriefRow& row : pump.rows) {
+        std::vector<PageValues> cells;
+        for (const std::string& cell : row.cells) {
+            // psi and bar on a line each.
+            const std::size_t comma = std::min(cell.find(", "), cell.size());
+            cells.push_back({{{"psi", cell.substr(0, comma)},
+                              {"bar", cell.substr(std::min(comma + 2, cell.size()))}},
+                             {},
+                             {}});
+        }
+        rows.push_back({{{"label", row.label}}, {}, {{"cells", cells}}});
+    }
+    return rows;
+}
+
 bool has_advice(const BriefContent& content) {
     return !content.columns.empty() && content.columns.front().role == "ride this";
 }
@@ -138,6 +155,7 @@ PageValues list_brief_values(const BriefContent& content, const BriefPictures& p
         {"dots", has_dots ? write_picture(pictures.dots, content.picture_text) : ""},
         {"dots_text", content.picture_text},
         {"course", has_course ? write_picture(pictures.course, content.course_text) : ""},
+        {"pump_title", content.pump.title},
         {"judged_note", content.judged_note},
         {"footer", content.footer}};
     values.flags = {{"has_rider", !content.rider.empty()},
@@ -147,6 +165,8 @@ PageValues list_brief_values(const BriefContent& content, const BriefPictures& p
                     {"has_certainty", !content.certainty.empty()},
                     {"has_wheels", has_advice(content)},
                     {"has_also", !content.also.empty()},
+                    {"has_pump", !content.pump.title.empty()},
+                    {"has_pump_table", !content.pump.columns.empty()},
                     {"has_dots", has_dots},
                     {"has_goal", content.aims.rfind("Goal", 0) == 0},
                     {"has_course", has_course}};
@@ -155,6 +175,9 @@ PageValues list_brief_values(const BriefContent& content, const BriefPictures& p
                     {"columns", list_columns(content)},
                     {"rows", list_rows(content)},
                     {"also", list_lines(content.also)},
+                    {"pump_columns", list_lines(content.pump.columns)},
+                    {"pump_rows", list_pump_rows(content.pump)},
+                    {"pump_lines", list_lines(content.pump.lines)},
                     {"blocks", list_blocks(content)}};
     return values;
 }

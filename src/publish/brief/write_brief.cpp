@@ -86,14 +86,16 @@ std::string write_pdf(const BriefContent& content, const BriefPictures& pictures
 
 std::string write_brief_card(const Findings& findings, const Scenario& scenario) {
     check_findings(findings);
-    return write_card(make_brief_content(findings, scenario.model()));
+    return write_card(
+        make_brief_content(findings, scenario.model(), plan_pumping(scenario)));
 }
 
 Drawn write_brief(const Findings& findings, const Scenario& scenario,
                   const std::string& directory) {
     check_findings(findings);
     const scenario::Model& model = scenario.model();
-    const BriefContent content = make_brief_content(findings, model);
+    const BriefContent content =
+        make_brief_content(findings, model, plan_pumping(scenario));
     Drawn result;
     BriefPictures pictures;
     try {

@@ -307,6 +307,38 @@ struct Reader {
     }
 };
 
+std::string name_of(const Node& setup) {
+    const Node* name = setup.find("name");
+    return name && name->is(input::NodeKind::kString) ? name->text : "";
+}
+
+// Leaves those that the rider owns; one file then serves a whole squad.
+void keep_owned(Draft& draft, const Node* owned, std::vector<Node>& setups) {
+    if (!owned) return;
+    std::vector<std::string> known, wanted;
+    for (const Node& setup : setups) known.push_back(name_of(setup));
+    for (const Node& item : owned->items) {
+        wanted.push_back(item.text);
+        if (std::count(known.begin(), known.end(), item.text) > 0) continue;
+        const std::string nearest = base::find_nearest_name(item.text, known);
+        draft.problems.add_error(
+            item.place, fmt::format("owned: no setup is called \"{}\"", item.text),
+            nearest.empty() ? fmt::format("write some of: {}", fmt::join(known, ", "))
+                            : fmt::format("did you mean \"{}\"?", nearest));
+    }
+    if (!owned->is(input::NodeKind::kArray) || wanted.empty()) {
+        draft.problems.add_error(owned->place, "owned is no list of setups",
+                                 "write owned = [\"Butyl\", \"Latex\"]");
+        return;
+    }
+    setups.erase(std::remove_if(setups.begin(), setups.end(),
+                                [&](const Node& setup) {
+                                    return std::count(wanted.begin(), wanted.end(),
+                                                      name_of(setup)) == 0;
+                                }),
+                 setups.end());
+}
+
 void fill_default(Node& setup, const char* key, const Node* node) {
     if (!node) return;
     Node holder;
@@ -337,7 +369,9 @@ void read_setups(Draft& draft, const SetupNodes& nodes, Parts& parts,
         note_choice(draft, "kit", "carried", "tube, cartridge 16 g", Origin::kAssumption,
                     "assumption, for setups without a kit of their own");
     }
-    for (Node& setup : resolve_likes(*nodes.setups, draft.problems)) {
+    std::vector<Node> setups = resolve_likes(*nodes.setups, draft.problems);
+    keep_owned(draft, nodes.owned, setups);
+    for (Node& setup : setups) {
         fill_default(setup, "kit", nodes.kit);
         fill_default(setup, "rim", nodes.rim);
         reader.read(setup);

@@ -11,6 +11,7 @@ struct SetupNodes {
     const input::Node* setups = nullptr;  // [[setup]]
     const input::Node* kit = nullptr;     // top-level `kit`, for setups without their own
     const input::Node* rim = nullptr;     // top-level `rim`, likewise
+    const input::Node* owned = nullptr;   // names of the setups that this rider owns
 };
 
 /// The setups, with `like` resolved. Needs the course.

@@ -78,8 +78,10 @@ void read_all_tables(Draft& draft, const input::Node& root_node) {
     const TestedProducts tested(evidence.find("rolling"), draft.problems);
     Parts parts(root.find("tyre"), root.find("inner"), tested, draft.problems);
     const double fitting_ratio = read_fitting_ratio(draft, preparation);
-    read_setups(draft, {root.find("setup"), root.find("kit"), root.find("rim")}, parts,
-                fitting_ratio);
+    read_setups(
+        draft,
+        {root.find("setup"), root.find("kit"), root.find("rim"), root.find("owned")},
+        parts, fitting_ratio);
     read_cuts_by_inner(draft, flats, parts);
     compare_with_log(draft, flats);
     read_decision(draft, decision, parts);

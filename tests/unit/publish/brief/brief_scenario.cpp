@@ -53,6 +53,11 @@ Scenario read_brief_scenario(const std::vector<std::string>& settings,
     return read_scenario({"race.toml", settings, kText + extra});
 }
 
+publish::BriefContent make_content(const Findings& findings, const Scenario& scenario) {
+    return publish::make_brief_content(findings, scenario.model(),
+                                       plan_pumping(scenario));
+}
+
 std::vector<std::string> list_hostile_names() {
     return {"<b>O'Neil & \"Co\"</b>",
             "</title><script>alert(1)</script>",

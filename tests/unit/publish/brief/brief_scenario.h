@@ -6,6 +6,7 @@
 
 #include "flattail/findings.h"
 #include "flattail/scenario.h"
+#include "publish/brief/content.h"
 
 namespace flattail::test {
 
@@ -13,6 +14,9 @@ namespace flattail::test {
 /// end of the text.
 Scenario read_brief_scenario(const std::vector<std::string>& settings = {},
                              const std::string& extra = "");
+
+/// The content of a brief with the pump plan of its scenario.
+publish::BriefContent make_content(const Findings& findings, const Scenario& scenario);
 
 /// Names that break pages laid out without care.
 std::vector<std::string> list_hostile_names();

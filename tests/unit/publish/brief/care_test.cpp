@@ -17,7 +17,7 @@ std::string tell(const std::vector<std::string>& settings, Certainty certainty) 
     findings.verdict.certainty = certainty;  // a toss-up advises butyl, else latex
     std::string text;
     for (const BriefBlock& block :
-         make_brief_content(findings, read_brief_scenario(settings).model()).blocks) {
+         make_content(findings, read_brief_scenario(settings)).blocks) {
         text += block.title + ": ";
         for (const std::string& line : block.lines) text += line + ' ';
     }

@@ -99,8 +99,7 @@ std::string say(const Figure& chance) {
 TEST_CASE("the figures of a brief are those of the tables") {
     const Findings findings = invent_findings();
     const Tables tables(findings);
-    const BriefContent content =
-        make_brief_content(findings, read_brief_scenario().model());
+    const BriefContent content = make_content(findings, read_brief_scenario());
     auto cells = list_cells(content);
     REQUIRE(content.columns.size() == 2);
     CHECK(cells.size() == 7);
@@ -126,8 +125,7 @@ TEST_CASE("the figures of a brief are those of the tables") {
 TEST_CASE("the reasons of a brief are those of the tables") {
     const Findings findings = invent_findings();
     const Tables tables(findings);
-    const BriefContent content =
-        make_brief_content(findings, read_brief_scenario().model());
+    const BriefContent content = make_content(findings, read_brief_scenario());
     CHECK(content.advice == "Ride Latex");
     CHECK(content.certainty == "FIRM");
     const Row& net = tables.pair("Latex", "mean judged difference");
@@ -147,8 +145,7 @@ TEST_CASE("the reasons of a brief are those of the tables") {
 TEST_CASE("a toss-up keeps what is fitted and says so") {
     Findings findings = invent_findings();
     findings.verdict.certainty = Certainty::kTossUp;
-    const BriefContent content =
-        make_brief_content(findings, read_brief_scenario().model());
+    const BriefContent content = make_content(findings, read_brief_scenario());
     CHECK(content.advice == "Keep Butyl (on now)");
     CHECK(content.columns.at(0).role == "ride this");
     CHECK(content.columns.at(1).role == "next best");
@@ -162,8 +159,7 @@ TEST_CASE("where every setup is ruled out, none is advised and the rules are tol
         setup.vetoed = true;
         setup.cautions = {"over the rim's limit"};
     }
-    const BriefContent content =
-        make_brief_content(findings, read_brief_scenario().model());
+    const BriefContent content = make_content(findings, read_brief_scenario());
     CHECK(content.advice == "No setup can be advised");
     REQUIRE(content.blocks.front().title == "RULED OUT");
     CHECK(content.blocks.front().lines.size() == 2);

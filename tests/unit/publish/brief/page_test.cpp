@@ -82,14 +82,14 @@ TEST_CASE("every key of the page's template has a value") {
     const Scenario scenario = read_brief_scenario(
         {}, "[[setup]]\nname = \"TPU\"\nlike = \"Latex\"\ninner = \"TPU\"\n");
     const PageValues values =
-        list_brief_values(make_brief_content(findings, scenario.model()), kPictures);
+        list_brief_values(make_content(findings, scenario), kPictures);
     check_keys(std::string(find_template("brief.html")), values, {});
 }
 
 TEST_CASE("a page is well-formed and says what readers of all kinds need") {
     const Findings findings = invent_findings();
-    const std::string html = write_brief_html(
-        make_brief_content(findings, read_brief_scenario().model()), kPictures);
+    const std::string html =
+        write_brief_html(make_content(findings, read_brief_scenario()), kPictures);
     pugi::xml_document page;
     REQUIRE(page.load_string(html.c_str(), pugi::parse_default | pugi::parse_doctype));
     CHECK(count_nodes(page, "//html[@lang='en']") == 1);
@@ -108,7 +108,7 @@ TEST_CASE("a page is well-formed and says what readers of all kinds need") {
 
 TEST_CASE("a page runs nothing and asks nobody") {
     const std::string html = write_brief_html(
-        make_brief_content(invent_findings(), read_brief_scenario().model()), kPictures);
+        make_content(invent_findings(), read_brief_scenario()), kPictures);
     pugi::xml_document page;
     REQUIRE(page.load_string(html.c_str()));
     CHECK(count_nodes(page, "//script | //link | //iframe | //object | //a") == 0);
@@ -126,11 +126,9 @@ TEST_CASE("names stay text, whatever stands in them") {
     for (const std::string& name : names) {
         INFO(name);
         Findings findings = invent_with_names({"Butyl (on now)", name});
-        BriefContent content =
-            make_brief_content(findings, read_brief_scenario().model());
+        BriefContent content = make_content(findings, read_brief_scenario());
         const std::string plain = write_brief_html(
-            make_brief_content(invent_findings(), read_brief_scenario().model()),
-            kPictures);
+            make_content(invent_findings(), read_brief_scenario()), kPictures);
         const std::string html = write_brief_html(content, kPictures);
         pugi::xml_document page, plain_page;
         REQUIRE(page.load_string(html.c_str()));
@@ -148,8 +146,8 @@ TEST_CASE("names of riders and races are escaped too") {
          {std::string("<b>O'Neil & \"Co\"</b>"), std::string(300, 'W')}) {
         const Scenario scenario = read_brief_scenario(
             {"rider.name=" + toml_quote(name), "race.name=" + toml_quote(name)});
-        const std::string html = write_brief_html(
-            make_brief_content(invent_findings(), scenario.model()), kPictures);
+        const std::string html =
+            write_brief_html(make_content(invent_findings(), scenario), kPictures);
         pugi::xml_document page;
         REQUIRE(page.load_string(html.c_str()));
         CHECK(count_nodes(page, "//b") == 0);
@@ -161,7 +159,7 @@ TEST_CASE("a card has at most 12 lines of 72 columns") {
     for (const std::string& name : list_hostile_names()) {
         const Findings findings = invent_with_names({"Butyl (on now)", name});
         const std::string card =
-            write_card(make_brief_content(findings, read_brief_scenario().model()));
+            write_card(make_content(findings, read_brief_scenario()));
         const auto lines = split_lines(card);
         CHECK(lines.size() <= 12);
         CHECK(lines.size() >= 8);
