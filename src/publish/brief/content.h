@@ -22,8 +22,8 @@ struct BriefRow {
     std::vector<std::string> cells;
 };
 
-/// What to pump, by the temperature of the air and the bicycle. No columns: no figure, and
-/// the lines tell why.
+/// What to pump, by the temperature of the air and the bicycle. No columns: no figure,
+/// and the lines tell why.
 struct BriefPump {
     std::string title;                 // "PUMP Sunday 06:05"
     std::vector<std::string> columns;  // "8 C"

@@ -94,8 +94,8 @@ Drawn write_brief(const Findings& findings, const Scenario& scenario,
                   const std::string& directory) {
     check_findings(findings);
     const scenario::Model& model = scenario.model();
-    const BriefContent content =
-        make_brief_content(findings, model, plan_pumping(scenario));
+    const PumpPlan plan = plan_pumping(scenario);
+    const BriefContent content = make_brief_content(findings, model, plan);
     Drawn result;
     BriefPictures pictures;
     try {
@@ -105,7 +105,8 @@ Drawn write_brief(const Findings& findings, const Scenario& scenario,
                                   error.what());
     }
     std::vector<NamedText> files{{"brief.html", write_brief_html(content, pictures)},
-                                 {"brief.txt", write_card(content)}};
+                                 {"brief.txt", write_card(content)},
+                                 {"pump.csv", write_pump_csv(plan)}};
     try {
         files.push_back({"brief.pdf", write_pdf(content, pictures, model, directory)});
     } catch (const OutputFailed& error) {

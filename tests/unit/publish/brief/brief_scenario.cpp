@@ -33,6 +33,12 @@ name = "Old quarry"
 surface = "coarse"
 debris = 3
 speed_cap = "50 km/h"
+[rim]
+most = "6.5 bar"
+[[tyre]]
+name = "race 28 mm"
+width = "28 mm"
+most = "7 bar"
 [[setup]]
 name = "Butyl (on now)"
 tyre = "race 28 mm"

@@ -98,7 +98,8 @@ TEST_CASE("a page is well-formed and says what readers of all kinds need") {
     CHECK(count_nodes(page, "//h2") >= 5);
     CHECK(count_nodes(page, "//img") == 2);
     CHECK(count_nodes(page, "//img[string-length(@alt) < 40]") == 0);
-    CHECK(count_nodes(page, "//thead//th[@scope='col']") == 2);
+    CHECK(count_nodes(page, "//table[not(@class)]//thead//th[@scope='col']") == 2);
+    CHECK(count_nodes(page, "//table[@class='pump']//thead//th[@scope='col']") == 5);
     CHECK(count_nodes(page, "//tbody/tr") ==
           count_nodes(page, "//tbody//th[@scope='row']"));
     CHECK(html.find("prefers-color-scheme: dark") != std::string::npos);
