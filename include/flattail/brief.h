@@ -14,8 +14,8 @@ namespace flattail {
 std::string write_brief_card(const Findings& findings, const Scenario& scenario);
 
 /// Writes brief.html (one page, light and dark, for screens, phones and paper; no
-/// script, no other file, no network), brief.pdf (the same page on A4), brief.txt (the card)
-/// and pump.csv, the table behind its pressures.
+/// script, no other file, no network), brief.pdf (the same page on A4), brief.txt (the
+/// card) and pump.csv, the table behind its pressures.
 /// Pictures need gnuplot, the PDF weasyprint and rsvg-convert; what lacks one of them is
 /// left out and told in `problems`.
 /// Errors:   OutputFailed when a file cannot be written
