@@ -103,7 +103,7 @@ void add_brief(CLI::App& app, Words& words) {
     brief.footer(
         std::string("Writes brief.html, brief.pdf, brief.txt and the tables of race; "
                     "prints\nthe message. With --roster: a folder for each athlete, "
-                    "index.html and roster.csv.\n\nExamples:\n  flattail brief "
+                    "index.html, roster.csv.\n\nExamples:\n  flattail brief "
                     "lakeside.toml --out reports/tamsin\n  flattail brief lakeside.toml "
                     "--roster athletes.csv") +
         kExitCodes);
