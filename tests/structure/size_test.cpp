@@ -56,6 +56,16 @@ TEST_CASE("a folder of 15 units is too full and a header with its source is one"
     CHECK_FALSE(find_crowded_folders(files).empty());
 }
 
+TEST_CASE("a folder of 21 public headers is too full and one of 20 is not") {
+    std::vector<SourceFile> files;
+    for (char name = 'a'; name < 'a' + 20; ++name) {
+        files.push_back({std::string("include/flattail/") + name + ".h", ""});
+    }
+    CHECK(find_crowded_folders(files).empty());
+    files.push_back({"include/flattail/z.h", ""});
+    CHECK_FALSE(find_crowded_folders(files).empty());
+}
+
 TEST_CASE("a function of 61 lines is too long and one of 60 is not") {
     CHECK(find_long_functions({write_function(57)}).empty());
     CHECK_FALSE(find_long_functions({write_function(58)}).empty());
