@@ -46,7 +46,10 @@ std::string find_last_line(const std::string& text) {
 bp::child start(const Child& child, const boost::filesystem::path& program,
                 const std::string& error_path) {
     bp::environment environment = boost::this_process::environment();
-    if (!child.source_date.empty()) environment["SOURCE_DATE_EPOCH"] = child.source_date;
+    // set(), because operator[] of Boost 1.74 reads beyond variables with shorter names.
+    if (!child.source_date.empty()) {
+        environment.set("SOURCE_DATE_EPOCH", child.source_date);
+    }
     std::error_code error;
     bp::child running(program, bp::args(child.words), bp::start_dir(child.directory),
                       bp::std_in<bp::null, bp::std_out> bp::null,
