@@ -34,6 +34,13 @@ struct CauseRow {
     Figure chance;
 };
 
+/// Flats per race of one wheel and cause.
+struct FlatCauseRow {
+    std::string wheel;  // "front", "rear"
+    std::string cause;  // "cut", "pinch", "fitting"
+    Figure per_race;
+};
+
 /// Average judged time over the worst share of days.
 struct WorstDaysRow {
     double share = 0.05;
@@ -55,6 +62,7 @@ struct SetupFindings {
     Figure two_flats;
     Figure front_flat;
     Figure flats_per_race;
+    std::vector<FlatCauseRow> flats_by_cause;  // front and rear, cut, pinch, fitting
     Figure flat_at_speed;
     Figure front_flat_at_speed;
     Figure lose_long;  // chance of losing `lost_by_flats_s` or more to flats, or not

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "physics/flat_hazard.h"
-#include "ride/repair.h"
+#include "ride/roadside/repair.h"
 #include "sampling/wheel_hazard.h"
 
 namespace flattail::outcome {
@@ -37,8 +37,7 @@ void NominalFlats::look_at(const sampling::DayBlock& days) {
         for (int c = 0; c < kCauses; ++c) {
             const auto cause = static_cast<FlatCause>(c);
             Lanes& mean = mean_[static_cast<std::size_t>(w)][static_cast<std::size_t>(c)];
-            sampling::compute_reference_rates(*model_, days, w, cause, road_->length_m(),
-                                              mean.data());
+            sampling::compute_reference_rates(*model_, days, w, cause, mean.data());
             for (double& expected : mean) expected *= road_->total_m(cause);
         }
     }

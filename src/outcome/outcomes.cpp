@@ -4,15 +4,20 @@
 
 namespace flattail::outcome {
 
-namespace {
-
-std::uint8_t pack_at_speed(const ride::RideResult& result) {
-    const int all = std::min<int>(result.flats_at_speed, 15);
-    const int front = std::min<int>(result.front_at_speed, 15);
-    return static_cast<std::uint8_t>(front << 4 | all);
+void Tally::pack(const ride::RideResult& result) {
+    counts = 0;
+    const auto put = [this](int place, int count) {
+        counts = static_cast<std::uint16_t>(counts | std::min(count, 3) << (2 * place));
+    };
+    for (int w = 0; w < sampling::kWheels; ++w) {
+        for (int c = 0; c < sampling::kCauses; ++c) {
+            put(w * sampling::kCauses + c, result.by_cause[static_cast<std::size_t>(w)]
+                                                          [static_cast<std::size_t>(c)]);
+        }
+    }
+    put(kAtSpeed, result.flats_at_speed);
+    put(kAtSpeed + 1, result.front_at_speed);
 }
-
-}  // namespace
 
 Outcomes::Outcomes(std::size_t setups, std::size_t days)
     : setups_(setups),
@@ -30,8 +35,7 @@ void Outcomes::store(std::size_t setup, std::size_t day, const ride::RideResult&
     Tally& tally = tallies_[setup][day];
     tally.ending = result.ending;
     tally.flats = result.flats;
-    tally.front_flats = result.front_flats;
-    tally.at_speed = pack_at_speed(result);
+    tally.pack(result);
 }
 
 void Outcomes::store_controls(std::size_t setup, std::size_t day,

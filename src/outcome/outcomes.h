@@ -10,12 +10,26 @@
 
 namespace flattail::outcome {
 
-/// Small counts of one ride; a byte each.
+/// Small counts of one ride in four bytes. Counts by wheel and cause, and those at speed,
+/// stop at 3: more of one kind in one race are not told apart.
 struct Tally {
     ride::Ending ending = ride::Ending::kFinished;
     std::uint8_t flats = 0;
-    std::uint8_t front_flats = 0;
-    std::uint8_t at_speed = 0;  // low four bits: all; high four bits: front wheel
+    std::uint16_t counts = 0;  // two bits each: wheel x cause, at speed, front at speed
+
+    int count(int wheel, int cause) const {
+        return read(wheel * sampling::kCauses + cause);
+    }
+    int front_flats() const { return count(0, 0) + count(0, 1) + count(0, 2); }
+    int at_speed() const { return read(kAtSpeed); }
+    int front_at_speed() const { return read(kAtSpeed + 1); }
+
+    /// Sets the counts; the others are set by hand.
+    void pack(const ride::RideResult& result);
+
+  private:
+    static constexpr int kAtSpeed = sampling::kWheels * sampling::kCauses;
+    int read(int place) const { return counts >> (2 * place) & 3; }
 };
 
 /// Finish times, losses and endings of every setup on every day, and what each day

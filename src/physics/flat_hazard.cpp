@@ -118,7 +118,7 @@ double compute_fitting_fault_chance(const Fitting& fitting, double distance_m) {
 
 double compute_sealant_hold_chance(double fresh_chance, double age_s) {
     FLATTAIL_EXPECTS(fresh_chance >= 0.0 && fresh_chance <= 1.0 && age_s >= 0.0);
-    return fresh_chance * std::pow(kSealantFadeShare, age_s / kSealantFadeTime);
+    return age_s > kSealantFadeTime ? fresh_chance * kSealantFadeShare : fresh_chance;
 }
 
 double sum_hazard(std::span<const Stretch> stretches) {

@@ -57,6 +57,9 @@ void check_chances(const FigureCheck& check, const SetupFindings& setup) {
     check.finite("chance of two flats", setup.two_flats);
     check.finite("chance of a front flat", setup.front_flat);
     check.finite("flats per race", setup.flats_per_race);
+    for (const FlatCauseRow& row : setup.flats_by_cause) {
+        check.finite("flats of a cause", row.per_race);
+    }
     check.finite("chance of a flat at speed", setup.flat_at_speed);
     check.finite("chance of a front flat at speed", setup.front_flat_at_speed);
     check.finite("chance of losing long", setup.lose_long);

@@ -95,6 +95,37 @@ void BlockRider::run_to(int segment, Solver solver) {
     segment_ = segment;
 }
 
+bool BlockRider::is_away(int lane) const {
+    return std::any_of(away_.begin(), away_.end(),
+                       [lane](const Away& away) { return away.lane == lane; });
+}
+
+// Segment by segment: each step of the kernel is on its own, so the bits stay.
+void BlockRider::run_traced(int segment, Solver solver, const LoneRide& lone,
+                            const std::array<RideResult, kLanes>& results) {
+    const auto lane = static_cast<std::size_t>(traced_lane_);
+    const bool here = !is_away(traced_lane_) && results[lane].ending == Ending::kFinished;
+    while (segment_ < segment) {
+        const int ridden = segment_;
+        run_to(segment_ + 1, solver);
+        if (!here) continue;
+        const auto& s = plan_.road->segments[static_cast<std::size_t>(ridden)];
+        add_trace_point(lone, ridden, s.from_m + s.length_m, traced_lane_, terms_,
+                        block_);
+    }
+}
+
+RideResult BlockRider::trace(const sampling::DayBlock& days, int setup, int lane,
+                             RideTrace& trace) {
+    trace_ = &trace;
+    traced_lane_ = lane;
+    std::array<RideResult, kLanes> results;
+    ride(days, setup, Solver::kFast, results);
+    trace_ = nullptr;
+    trace.start_clock_s = terms_.start_clock_s[lane];
+    return results[static_cast<std::size_t>(lane)];
+}
+
 int BlockRider::find_event_segment() const {
     int next = *std::min_element(next_segment_.begin(), next_segment_.end());
     for (const Away& away : away_) next = std::min(next, away.segment);
@@ -189,7 +220,8 @@ void BlockRider::ride(const sampling::DayBlock& days, const Traits& traits, Solv
         plan_.model, plan_.road,
         &refresh_,   traits,
         &days,       plan_.kernel,
-        plan_.seed,  plan_.model->stop_cost == scenario::StopCost::kCounted};
+        plan_.seed,  plan_.model->stop_cost == scenario::StopCost::kCounted,
+        trace_,      traced_lane_};
     wait_for_start(*plan_.model, *plan_.road, *plan_.kernel, terms_);
     start(days, solver);
     const int count = plan_.road->count();
@@ -200,7 +232,11 @@ void BlockRider::ride(const sampling::DayBlock& days, const Traits& traits, Solv
                                      : count;
         const int event = std::max(find_event_segment(), segment_);
         const int stop = std::min({mark_segment, event, find_gate_segment(), count});
-        run_to(stop, solver);
+        if (trace_ == nullptr) {
+            run_to(stop, solver);
+        } else {
+            run_traced(stop, solver, lone, results);
+        }
         if (stop == mark_segment && mark < plan_.road->mark_segment.size()) {
             refresh_mark(mark++, days);
         }

@@ -9,7 +9,6 @@
 #include "ride/kernel/kernel.h"
 #include "ride/lane_state.h"
 #include "ride/lone_rider.h"
-#include "ride/repair.h"
 #include "ride/ride_result.h"
 #include "ride/road.h"
 
@@ -44,6 +43,11 @@ class BlockRider {
     void ride(const sampling::DayBlock& days, const Traits& traits, Solver solver,
               std::array<RideResult, kLanes>& results);
 
+    /// The ride of one lane, written down; its result is that of the whole block's ride to
+    /// the bit.
+    RideResult trace(const sampling::DayBlock& days, int setup, int lane,
+                     RideTrace& trace);
+
     const SettleCount& settled() const { return settled_; }
 
   private:
@@ -57,6 +61,9 @@ class BlockRider {
     void start(const sampling::DayBlock& days, Solver solver);
     void start_rolling();
     void run_to(int segment, Solver solver);
+    void run_traced(int segment, Solver solver, const LoneRide& lone,
+                    const std::array<RideResult, kLanes>& results);
+    bool is_away(int lane) const;
     void refresh_mark(std::size_t mark, const sampling::DayBlock& days);
     void send_away(int segment, const LoneRide& lone,
                    std::array<RideResult, kLanes>& results);
@@ -80,6 +87,8 @@ class BlockRider {
     std::array<std::size_t, kLanes> next_point_;
     std::array<int, kLanes> next_segment_;  // where the lane's next point lies
     std::vector<Away> away_;
+    RideTrace* trace_ = nullptr;  // while one lane is written down
+    int traced_lane_ = -1;
 };
 
 }  // namespace flattail::ride

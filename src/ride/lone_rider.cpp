@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "physics/cartridge.h"
+#include "physics/outflow.h"
 #include "ride/lone_step.h"
 #include "ride/wheel_gas.h"
 
@@ -77,6 +79,8 @@ int LoneRider::ride_from(int segment, std::size_t& next_point) {
             meet(points_[next_point++]);
             if (has_ended()) return count;
         }
+        follow_leaks();
+        if (has_ended()) return count;
         const double end = segment_end_m();
         ride_to(find_next_stop(end, points_.subspan(next_point)));
         if (place_m_ < end - kTouchM) continue;
@@ -84,7 +88,7 @@ int LoneRider::ride_from(int segment, std::size_t& next_point) {
         if (has_ended()) return count;
         const bool point_ahead = next_point < points_.size() && segment_ < count &&
                                  points_[next_point].place_m <= segment_end_m();
-        if (is_under_way() && !point_ahead) break;
+        if (is_under_way() && !point_ahead && !is_leaking()) break;
     }
     count_launch();
     return segment_;
@@ -122,6 +126,7 @@ void LoneRider::ride_to(double place_m) {
 }
 
 void LoneRider::advance_segment() {
+    add_trace_point(ride_, segment_, segment_end_m(), lane_, terms_, block_);
     ++segment_;
     place_m_ = segment_ < ride_.road->count()
                    ? ride_.road->segments[static_cast<std::size_t>(segment_)].from_m
@@ -159,12 +164,14 @@ void LoneRider::refresh(Pressure pressure) {
 
 void LoneRider::meet(const sampling::FlatPoint& point) {
     if (!is_hit(point)) return;
-    if (try_sealant(*ride_.model, *ride_.days, point, ride_.seed,
-                    kit_.wheels[point.wheel])) {
-        seal(point);
-    } else {
-        go_flat(point);
+    const sampling::RollingWheel& wheel = kit_.wheels[point.wheel];
+    if (try_sealant(*ride_.model, *ride_.days, point, ride_.seed, wheel)) {
+        return seal(point);
     }
+    const double hole_m =
+        find_slow_hole_m(*ride_.model, *ride_.days, point, ride_.seed, wheel);
+    if (hole_m > 0.0) return start_leak(point, hole_m);
+    go_flat(point, Loss::kSudden);
 }
 
 // Sealant closes the hole after some pressure has gone; too soft, and the wheel is flat
@@ -176,12 +183,76 @@ void LoneRider::seal(const sampling::FlatPoint& point) {
                             ? ride_.days->of(inner.sealant_loss_pa)[lane_]
                             : 0.0;
     if (terms_.gauge_pa[point.wheel][lane_] - loss < ride_.refresh->softest_gauge_pa) {
-        go_flat(point);
+        go_flat(point, Loss::kSudden);
         return;
     }
     let_out(ride_.refresh->air_pressure_pa, loss, point.wheel, lane_, terms_);
     result_.sealed += 1;
     refresh(Pressure::kToo);
+    TraceEvent event;
+    event.kind = TraceKind::kSealed;
+    event.cause = point.cause;
+    log(event, point.wheel);
+}
+
+double LoneRider::find_temperature_k() const {
+    const Forecast& forecast = *ride_.refresh->forecast;
+    return read_forecast(forecast, forecast.temperature_k,
+                         terms_.start_clock_s[lane_] + block_.time[lane_]) +
+           terms_.temperature_error_k[lane_];
+}
+
+bool LoneRider::is_leaking() const {
+    return kit_.leaks[0].hole_m > 0.0 || kit_.leaks[1].hole_m > 0.0;
+}
+
+// Two holes let out as much as one of their joint area.
+void LoneRider::start_leak(const sampling::FlatPoint& point, double hole_m) {
+    if (!is_leaking()) leaks_until_s_ = block_.time[lane_];
+    SlowLeak& leak = kit_.leaks[point.wheel];
+    if (leak.hole_m <= 0.0) leak.point = point;
+    leak.hole_m = std::hypot(leak.hole_m, hole_m);
+    TraceEvent event;
+    event.kind = TraceKind::kSlowLeak;
+    event.cause = point.cause;
+    log(event, point.wheel);
+}
+
+// Lets out what has escaped since the last look; a tyre that feels soft is seen to.
+void LoneRider::follow_leaks() {
+    if (!is_leaking()) return;
+    const double time_s = block_.time[lane_] - leaks_until_s_;
+    leaks_until_s_ = block_.time[lane_];
+    for (int wheel = 0; wheel < kWheelCount; ++wheel) follow_leak(wheel, time_s);
+    refresh(Pressure::kToo);
+    for (int wheel = 0; wheel < kWheelCount && !has_ended(); ++wheel) {
+        const SlowLeak& leak = kit_.leaks[static_cast<std::size_t>(wheel)];
+        if (leak.hole_m <= 0.0) continue;
+        if (find_gauge_pa(wheel) > ride_.model->repair.noticed_pa) continue;
+        go_flat(sampling::FlatPoint(leak.point), Loss::kSlow);
+    }
+}
+
+void LoneRider::follow_leak(int wheel, double time_s) {
+    const auto w = static_cast<std::size_t>(wheel);
+    if (kit_.leaks[w].hole_m <= 0.0 || time_s <= 0.0) return;
+    const int tyre = ride_.traits.rolling->wheels[w].tyre;
+    physics::LeakingTube tube;
+    tube.hole.diameter_m = kit_.leaks[w].hole_m;
+    tube.volume_m3 =
+        physics::compute_torus(ride_.model->tyres[static_cast<std::size_t>(tyre)].width_m)
+            .volume_m3;
+    tube.temperature_k = find_temperature_k();
+    tube.ambient_pa = ride_.refresh->air_pressure_pa;
+    const double before_pa = terms_.gauge_pa[wheel][lane_] + tube.ambient_pa;
+    const double after_pa =
+        physics::compute_pressure_after_outflow_pa(tube, before_pa, time_s);
+    let_out(tube.ambient_pa, before_pa - after_pa, wheel, lane_, terms_);
+}
+
+// As this setup has it: where rolling is another setup's, so is its pressure.
+double LoneRider::find_gauge_pa(int wheel) const {
+    return find_moment(ride_, terms_, wheel, lane_).gauge_pa;
 }
 
 // Notices, eases off and stops. False when the line comes first: a rider rolls over it.
@@ -217,65 +288,130 @@ void LoneRider::count_launch() {
     launching_ = false;
 }
 
-void LoneRider::count_flat(const sampling::FlatPoint& point) {
-    const int fast = block_.speed[lane_] > ride_.model->flats.at_speed_m_s ? 1 : 0;
-    const int front = point.wheel == 0 ? 1 : 0;
-    const auto add = [](std::uint8_t& count, int more) {
-        count = static_cast<std::uint8_t>(std::min(count + more, 255));
+void LoneRider::count_flat(const sampling::FlatPoint& point, Loss loss) {
+    const auto add = [](std::uint8_t& count, bool happened) {
+        if (happened && count < 255) ++count;
     };
-    add(result_.flats, 1);
-    add(result_.front_flats, front);
+    // A tyre that goes soft slowly throws nobody.
+    const bool fast =
+        loss == Loss::kSudden && block_.speed[lane_] > ride_.model->flats.at_speed_m_s;
+    add(result_.flats, true);
+    add(result_.by_cause[point.wheel][static_cast<std::size_t>(point.cause)], true);
+    add(result_.slow_leaks, loss == Loss::kSlow);
     add(result_.flats_at_speed, fast);
-    add(result_.front_at_speed, fast * front);
+    add(result_.front_at_speed, fast && point.wheel == 0);
+    TraceEvent event;
+    event.kind = loss == Loss::kSlow ? TraceKind::kSoft : TraceKind::kFlat;
+    event.cause = point.cause;
+    event.at_speed = fast;
+    log(event, point.wheel);
 }
 
-void LoneRider::go_flat(const sampling::FlatPoint& point) {
-    count_flat(point);
+void LoneRider::go_flat(const sampling::FlatPoint& point, Loss loss) {
+    SlowLeak& leak = kit_.leaks[point.wheel];
+    const double left_pa = loss == Loss::kSlow ? find_gauge_pa(point.wheel) : 0.0;
+    // Topped up once, it is the same flat that stops the rider again.
+    if (loss == Loss::kSudden || !leak.topped_up) count_flat(point, loss);
     count_launch();
-    if (ride_.stops_cost && !brake_to_stop()) return;
+    if (ride_.stops_cost && !brake_to_stop()) {
+        leak = {};
+        return;
+    }
     if (has_ended()) return;  // rolled to a stop behind a gate that was closed
-    const Stop stop = stop_for_flat(*ride_.model, *ride_.days, point, ride_.seed, kit_);
+    const Roadside at{ride_.model,
+                      ride_.traits.flats,
+                      ride_.days,
+                      ride_.seed,
+                      point,
+                      loss == Loss::kSlow,
+                      left_pa,
+                      find_temperature_k(),
+                      block_.time[lane_] - leak.topped_up_s};
+    const Stop stop = stop_for_flat(at, kit_);
     block_.time[lane_] += stop.standing_s;
     restart_s_ = block_.time[lane_];
     result_.lost_s += static_cast<float>(stop.standing_s);
     result_.ending = stop.ending;
     result_.end_surprise += stop.end_surprise;
-    if (stop.refilled) fit_spare(point.wheel, stop.gas);
+    TraceEvent event;
+    event.kind = has_ended() ? TraceKind::kEnded : TraceKind::kMended;
+    event.cause = point.cause;
+    event.stop = stop;
+    event.ending = stop.ending;
+    log(event, point.wheel);
+    if (!has_ended()) mend(point.wheel, stop);
 }
 
-// The spare brings its own rolling, leaks and gas, and no fitting fault of the old
-// tube's.
-void LoneRider::fit_spare(int wheel, scenario::FillGas gas) {
-    sampling::RollingWheel& rolling = kit_.wheels[static_cast<std::size_t>(wheel)];
-    const int spare = ride_.traits.flats->kit.spare_inner;
-    if (spare >= 0) rolling.inner = spare;
-    rolling.fitting_ratio = 0.0;
-    const LaneRange one{lane_, lane_ + 1};
-    set_wheel_rolling(*ride_.model, *ride_.traits.rolling, wheel, rolling.inner,
-                      *ride_.days, one, terms_);
+void LoneRider::log(TraceEvent event, int wheel) const {
+    if (ride_.trace == nullptr || ride_.traced_lane != lane_) return;
+    event.place_m = place_m_;
+    event.time_s = block_.time[lane_];
+    event.wheel = wheel;
+    ride_.trace->events.push_back(event);
+}
+
+// The wheel rolls on as the stop has left it.
+void LoneRider::mend(int wheel, const Stop& stop) {
+    SlowLeak& leak = kit_.leaks[static_cast<std::size_t>(wheel)];
+    if (stop.means == Means::kTopUp) {
+        leak.topped_up = true;
+        leak.topped_up_s = block_.time[lane_];
+    } else {
+        leak = {};
+        fit_inner(wheel, stop.means);
+    }
     refresh(Pressure::kToo);  // the other wheel has leaked until now
-    set_wheel_leak(*ride_.model, rolling.inner, wheel, *ride_.days, one, terms_);
-    refill(wheel, gas);
+    const sampling::RollingWheel& rolling = kit_.wheels[static_cast<std::size_t>(wheel)];
+    set_wheel_leak(*ride_.model, rolling.inner, wheel, *ride_.days,
+                   LaneRange{lane_, lane_ + 1}, terms_);
+    refill(wheel, stop);
     refresh(Pressure::kToo);
 }
 
-// As hard as this setup had it, as far as a cartridge gives that. Where rolling is
-// another setup's, pressures are told from its own (see find_moment).
-void LoneRider::refill(int wheel, scenario::FillGas gas) {
-    const auto w = static_cast<std::size_t>(wheel);
-    const Forecast& forecast = *ride_.refresh->forecast;
+// A spare brings its own rolling, and no fitting fault of the old tube's; a car brings a
+// wheel like the one that went flat.
+void LoneRider::fit_inner(int wheel, Means means) {
+    sampling::RollingWheel& rolling = kit_.wheels[static_cast<std::size_t>(wheel)];
     const scenario::Setup& flats = *ride_.traits.flats;
+    if (means == Means::kCar) {
+        rolling.inner = flats.wheels[static_cast<std::size_t>(wheel)].inner;
+    } else if (means == Means::kTube || means == Means::kOfficials) {
+        if (flats.kit.spare_inner >= 0) rolling.inner = flats.kit.spare_inner;
+    } else {
+        return;  // the same inner, closed
+    }
+    rolling.fitting_ratio = 0.0;
+    set_wheel_rolling(*ride_.model, *ride_.traits.rolling, wheel, rolling.inner,
+                      *ride_.days, LaneRange{lane_, lane_ + 1}, terms_);
+}
+
+// Where rolling is another setup's, pressures are told from its own (see find_moment).
+void LoneRider::refill(int wheel, const Stop& stop) {
+    const auto w = static_cast<std::size_t>(wheel);
     Filling filling;
-    filling.gas = gas;
-    filling.temperature_k =
-        read_forecast(forecast, forecast.temperature_k,
-                      terms_.start_clock_s[lane_] + block_.time[lane_]) +
-        terms_.temperature_error_k[lane_];
-    filling.gauge_pa = flats.wheels[w].gauge_pa;
-    filling.gauge_pa = compute_refill_gauge_pa(*ride_.model, flats, wheel, filling) -
-                       flats.wheels[w].gauge_pa +
+    filling.temperature_k = find_temperature_k();
+    filling.carbon_dioxide_pa = stop.carbon_dioxide_pa;
+    filling.gauge_pa = stop.gauge_pa - ride_.traits.flats->wheels[w].gauge_pa +
                        ride_.traits.rolling->wheels[w].gauge_pa;
     fill_wheel(*ride_.refresh, filling, wheel, lane_, terms_);
+}
+
+void add_trace_point(const LoneRide& ride, int segment, double place_m, int lane,
+                     const LaneTerms& terms, const LaneBlock& block) {
+    if (ride.trace == nullptr || ride.traced_lane != lane) return;
+    const SegmentTerms& q = ride.road->terms[static_cast<std::size_t>(segment)];
+    const double head = block.wind_x[lane] * q.head_x + block.wind_y[lane] * q.head_y;
+    const double pace = std::max(q.pace + q.wind_pace * head, 0.0);
+    TracePoint point;
+    point.place_m = place_m;
+    point.time_s = block.time[lane];
+    point.speed_m_s = block.speed[lane];
+    point.power_w = block.power[lane] * pace / terms.inverse_mass[lane] /
+                    ride.model->rider.drivetrain_efficiency;
+    point.wind_m_s = std::sqrt(block.wind_sq[lane] * q.shelter_sq);
+    point.head_wind_m_s = head;
+    for (int w = 0; w < kWheelCount; ++w) point.gauge_pa[w] = terms.gauge_pa[w][lane];
+    ride.trace->points.push_back(point);
 }
 
 }  // namespace flattail::ride

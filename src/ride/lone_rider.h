@@ -7,9 +7,11 @@
 
 #include "ride/kernel/kernel.h"
 #include "ride/lane_state.h"
-#include "ride/repair.h"
+#include "ride/ride_result.h"
 #include "ride/road.h"
+#include "ride/roadside/repair.h"
 #include "ride/setup_lanes.h"
+#include "ride/trace.h"
 
 namespace flattail::ride {
 
@@ -23,7 +25,13 @@ struct LoneRide {
     const Kernel* kernel = nullptr;
     std::uint64_t seed = 0;
     bool stops_cost = true;
+    RideTrace* trace = nullptr;  // written for this lane only
+    int traced_lane = -1;
 };
+
+/// Writes down where a lane is at the end of a segment.
+void add_trace_point(const LoneRide& ride, int segment, double place_m, int lane,
+                     const LaneTerms& terms, const LaneBlock& block);
 
 /// After this distance from a stop the block's ordinary step is accurate again (METHOD
 /// 8.4).
@@ -46,14 +54,23 @@ class LoneRider {
 
   private:
     void meet(const sampling::FlatPoint& point);
-    void go_flat(const sampling::FlatPoint& point);
+    enum class Loss { kSudden, kSlow };
+    void go_flat(const sampling::FlatPoint& point, Loss loss);
     void seal(const sampling::FlatPoint& point);
-    void fit_spare(int wheel, scenario::FillGas gas);
-    void refill(int wheel, scenario::FillGas gas);
+    void start_leak(const sampling::FlatPoint& point, double hole_m);
+    void follow_leaks();
+    void follow_leak(int wheel, double time_s);
+    bool is_leaking() const;
+    double find_gauge_pa(int wheel) const;
+    double find_temperature_k() const;
+    void mend(int wheel, const Stop& stop);
+    void fit_inner(int wheel, Means means);
+    void refill(int wheel, const Stop& stop);
+    void log(TraceEvent event, int wheel) const;
     enum class Pressure { kToo, kAsItWas };
     void refresh(Pressure pressure);
     bool brake_to_stop();
-    void count_flat(const sampling::FlatPoint& point);
+    void count_flat(const sampling::FlatPoint& point, Loss loss);
     void count_launch();
     void ride_to(double place_m);
     void advance_segment();
@@ -76,6 +93,7 @@ class LoneRider {
     double since_stop_m_ = 0.0;  // ridden since the last stop
     double restart_s_ = 0.0;     // clock when the rider got going again
     double speed_before_m_s_ = 0.0;
+    double leaks_until_s_ = 0.0;  // clock up to which slow leaks have been followed
 };
 
 }  // namespace flattail::ride

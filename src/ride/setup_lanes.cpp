@@ -79,7 +79,7 @@ void set_body(const scenario::Model& model, const scenario::Setup& setup,
     const double* cda = days.of(model.rider.drag_area_m2);
     const double density_k = compute_density_times_temperature(model.weather);
     for (int j = 0; j < kLanes; ++j) {
-        const double mass = rider[j] + bicycle[j] + clothing[j] + setup.added_mass_kg;
+        const double mass = rider[j] + bicycle[j] + clothing[j] + setup.carried_kg();
         const double half = 0.5 / (mass + model.rider.wheel_inertia_kg);
         t.inverse_mass[j] = half;
         t.drag_k[j] = 0.5 * density_k * cda[j] * half;

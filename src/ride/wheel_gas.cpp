@@ -107,18 +107,14 @@ void wait_for_start(const scenario::Model& model, const Road& road, const Kernel
     kernel.leak(road.refresh, waits.start_k, start_s, t, LaneRange{});
 }
 
-double compute_refill_gauge_pa(const scenario::Model& model, const scenario::Setup& setup,
-                               int wheel, const Filling& wanted) {
-    if (wanted.gas == scenario::FillGas::kAir) return wanted.gauge_pa;
-    const double given_pa =
-        scenario::compute_cartridge_gauge_pa(model, setup, wheel, wanted.temperature_k);
-    return std::min(wanted.gauge_pa, given_pa);
-}
-
 void fill_wheel(const RefreshTerms& refresh, const Filling& filling, int wheel, int lane,
                 LaneTerms& t) {
-    put_gas(make_filling(filling.gas, filling.gauge_pa + refresh.air_pressure_pa),
-            t.gas_k[lane] / filling.temperature_k, wheel, lane, t);
+    const double absolute_pa = filling.gauge_pa + refresh.air_pressure_pa;
+    const double from_cartridge_pa = std::min(filling.carbon_dioxide_pa, absolute_pa);
+    const physics::GasMix mix = physics::add_gas(
+        physics::make_air(absolute_pa - from_cartridge_pa),
+        physics::make_pure(physics::Gas::kCarbonDioxide, from_cartridge_pa));
+    put_gas(mix, t.gas_k[lane] / filling.temperature_k, wheel, lane, t);
 }
 
 void let_out(double air_pressure_pa, double lost_pa, int wheel, int lane, LaneTerms& t) {

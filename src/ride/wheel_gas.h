@@ -31,18 +31,12 @@ void wait_for_start(const scenario::Model& model, const Road& road, const Kernel
 void set_wheel_leak(const scenario::Model& model, int inner, int wheel,
                     const sampling::DayBlock& days, LaneRange range, LaneTerms& terms);
 
-/// What a tyre is filled with at the side of the road.
+/// What a tyre holds after a stop: air, and carbon dioxide from cartridges.
 struct Filling {
     double gauge_pa = 0.0;
-    scenario::FillGas gas = scenario::FillGas::kAir;
+    double carbon_dioxide_pa = 0.0;  // its part of the absolute pressure
     double temperature_k = 288.15;
 };
-
-/// The gauge pressure of a tube filled at the road: what one cartridge gives in this
-/// tyre, at most what was wanted; a pump or a helper gives what was wanted.
-/// Source:  METHOD 5.16
-double compute_refill_gauge_pa(const scenario::Model& model, const scenario::Setup& setup,
-                               int wheel, const Filling& wanted);
 
 /// Fills one tyre of one lane anew.
 void fill_wheel(const RefreshTerms& refresh, const Filling& filling, int wheel, int lane,

@@ -106,8 +106,12 @@ void FlatPoints::bound_gauge_pa(const DayBlock& block, const scenario::Setup& se
     const int spare = setup.kit.spare_inner >= 0 ? setup.kit.spare_inner : w.inner;
     const double spare_left =
         share_left(spare, scenario::FillGas::kCarbonDioxide, race_s);
-    const double given_pa = scenario::compute_cartridge_gauge_pa(*model_, setup, wheel,
-                                                                 warmth.coldest_k - 10.0);
+    const bool has_cartridge = setup.kit.inflations() > 0;
+    const double given_pa = has_cartridge
+                                ? scenario::compute_cartridge_gauge_pa(
+                                      *model_, setup, wheel, warmth.coldest_k - 10.0)
+                                : w.gauge_pa;
+    const double by_hand_pa = scenario::find_softest_by_hand_pa(*model_, setup, w);
     for (int j = 0; j < kLanes; ++j) {
         const double stated = w.gauge_pa + (error_pa != nullptr ? error_pa[j] : 0.0);
         const double cooled =
@@ -117,7 +121,8 @@ void FlatPoints::bound_gauge_pa(const DayBlock& block, const scenario::Setup& se
         const double refilled =
             (std::min(stated, given_pa) + outside_pa) * spare_left - outside_pa;
         gauge_pa[j] = std::min({kSoftenedShare * stated, held * cooled - outside_pa,
-                                setup.kit.inflations > 0 ? refilled : stated});
+                                has_cartridge ? refilled : stated});
+        gauge_pa[j] = std::min(gauge_pa[j], kSoftenedShare * by_hand_pa);
         gauge_pa[j] = std::max(gauge_pa[j], physics::kFlatWheelPressure);
     }
 }
@@ -184,9 +189,10 @@ void FlatPoints::bound_fitting(const DayBlock& block, int wheel, double* top) co
         const double* chance = find_values(block, inner.fitting_fault);
         if (chance == nullptr) continue;
         for (int j = 0; j < kLanes; ++j) {
-            const double p = std::min(chance[j] * w.fitting_ratio, 0.999);
+            const double p = std::min(chance[j], 0.999);
             // -ln(1 - p) <= p / (1 - p): above, and without a logarithm.
-            top[j] = std::max(top[j], p / (1.0 - p) / kReferenceFittingFaults);
+            top[j] = std::max(top[j],
+                              p / (1.0 - p) * w.fitting_ratio / kReferenceFittingFaults);
         }
     }
 }
@@ -196,7 +202,7 @@ void FlatPoints::compute_rates(const DayBlock& block, Rates& rates) const {
         const int wheel = process / kCauses;
         const auto cause = static_cast<FlatCause>(process % kCauses);
         double* mean = rates.mean[process];
-        compute_reference_rates(*model_, block, wheel, cause, road_->length_m(), mean);
+        compute_reference_rates(*model_, block, wheel, cause, mean);
         for (int j = 0; j < kLanes; ++j) mean[j] *= road_->total_m(cause);
         double* top = rates.top[process];
         if (cause == FlatCause::kCut) bound_cuts(block, wheel, top);

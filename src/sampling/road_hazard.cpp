@@ -1,6 +1,9 @@
 #include "sampling/road_hazard.h"
 
 #include <algorithm>
+#include <cmath>
+
+#include "physics/flat_hazard.h"
 
 namespace flattail::sampling {
 
@@ -9,6 +12,8 @@ namespace {
 // Cobbles hit twice as often as a coarse road (assumption, as
 // physics::find_impact_factor).
 constexpr double kCobblesOverCoarse = 2.0;
+// Fitting faults let go early: their hazard falls to 1/e over this distance, METHOD 6.6.
+constexpr double kFade_m = physics::kFittingFadeLength;
 
 double find_roughness(course::Surface surface, double rough_pinch_ratio) {
     switch (surface) {
@@ -32,7 +37,8 @@ RoadHazard::RoadHazard(const std::vector<course::Segment>& segments,
         ends_m_.push_back(s.from_m + s.length_m);
         sums_[0].push_back(sums_[0].back() + s.length_m * s.debris);
         sums_[1].push_back(sums_[1].back() + s.length_m * impacts);
-        sums_[2].push_back(sums_[2].back() + s.length_m);
+        const double faults_m = -kFade_m * std::expm1(-ends_m_.back() / kFade_m);
+        sums_[2].push_back(faults_m);
     }
 }
 

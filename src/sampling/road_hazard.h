@@ -10,7 +10,8 @@
 namespace flattail::sampling {
 
 /// Cumulative hazard of each cause in "metres of ordinary road": the length of the course
-/// where everything is ordinary, more where debris or roughness raise it.
+/// where everything is ordinary, more where debris or roughness raise it. Fitting faults
+/// fade with the distance ridden.
 class RoadHazard {
   public:
     /// `rough_pinch_ratio`: impacts per metre on coarse roads / on ordinary ones; cobbles

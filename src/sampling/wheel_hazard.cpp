@@ -44,9 +44,9 @@ double compute_pinch(const scenario::Model& model, const RollingWheel& wheel,
 double compute_fitting(const scenario::Model& model, const DayBlock& days, int lane,
                        const RollingWheel& wheel) {
     const auto& inner = model.inners[static_cast<std::size_t>(wheel.inner)];
-    const double chance =
-        value_of(days, inner.fitting_fault, lane, 0.0) * wheel.fitting_ratio;
-    return -std::log1p(-std::min(chance, 0.999)) / kReferenceFittingFaults;
+    const double chance = value_of(days, inner.fitting_fault, lane, 0.0);
+    return -std::log1p(-std::min(chance, 0.999)) * wheel.fitting_ratio /
+           kReferenceFittingFaults;
 }
 
 }  // namespace
@@ -66,9 +66,10 @@ double compute_hazard_ratio(const scenario::Model& model, const DayBlock& days, 
 }
 
 void compute_reference_rates(const scenario::Model& model, const DayBlock& days,
-                             int wheel, FlatCause cause, double course_m, double* out) {
+                             int wheel, FlatCause cause, double* out) {
     if (cause == FlatCause::kFitting) {
-        std::fill(out, out + kLanes, kReferenceFittingFaults / course_m);
+        std::fill(out, out + kLanes,
+                  kReferenceFittingFaults / physics::kFittingFadeLength);
         return;
     }
     const auto& flats = model.flats;
@@ -88,7 +89,7 @@ double compute_wheel_load_n(const scenario::Model& model, const DayBlock& days, 
                             const scenario::Setup& setup, int wheel) {
     const double mass = days.of(model.rider.mass_kg)[lane] +
                         days.of(model.rider.bicycle_kg)[lane] +
-                        days.of(model.rider.clothing_kg)[lane] + setup.added_mass_kg;
+                        days.of(model.rider.clothing_kg)[lane] + setup.carried_kg();
     const double share = setup.wheels[static_cast<std::size_t>(wheel)].load_share;
     return mass * share * physics::kStandardGravity;
 }

@@ -6,7 +6,7 @@
 
 namespace flattail::sampling {
 
-/// Reference for fitting faults: this many expected per race and wheel. Only the ratio to
+/// Reference for fitting faults: this many expected over a tube's life. Only the ratio to
 /// it matters; it keeps heights of order one.
 constexpr double kReferenceFittingFaults = 0.01;
 
@@ -41,7 +41,7 @@ double compute_hazard_ratio(const scenario::Model& model, const DayBlock& days, 
 /// metre (fitting faults).
 /// Shapes: out[lane]
 void compute_reference_rates(const scenario::Model& model, const DayBlock& days,
-                             int wheel, FlatCause cause, double course_m, double* out);
+                             int wheel, FlatCause cause, double* out);
 
 /// Load on a wheel, N: its share of rider, clothing, bicycle and what the setup adds.
 double compute_wheel_load_n(const scenario::Model& model, const DayBlock& days, int lane,

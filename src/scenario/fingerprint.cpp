@@ -19,6 +19,7 @@ class Hash {
     }
     Hash& add(double value) { return add(fmt::format("{}", value == 0.0 ? 0.0 : value)); }
     Hash& add(InputId id) { return add(fmt::format("#{}", id.index)); }
+    Hash& add_flag(bool flag) { return add(flag ? 1.0 : 0.0); }
     template <class Enum>
     Hash& add_kind(Enum kind) {
         return add(fmt::format("@{}", static_cast<int>(kind)));
@@ -86,7 +87,20 @@ void add_surroundings(Hash& hash, const Model& model) {
     hash.add(model.flats.at_speed_m_s);
     const Repair& repair = model.repair;
     hash.add(repair.rear_extra_s).add(repair.tubeless_ratio).add(repair.notice_s);
-    hash.add(repair.can_repair ? 1.0 : 0.0);
+    hash.add_flag(repair.can_repair).add_kind(repair.help);
+    hash.add(repair.bare_hands_ratio).add(repair.plug_s).add(repair.patch_s);
+    hash.add(repair.can_s).add(repair.boot_s).add(repair.top_up_s);
+    hash.add(repair.mini_pump_s).add(repair.frame_pump_s).add(repair.mini_pump_pa);
+    hash.add(repair.noticed_pa);
+}
+
+void add_kit(Hash& hash, const Kit& kit) {
+    hash.add(double(kit.tubes)).add(double(kit.spare_inner)).add_kind(kit.pump);
+    for (const double gas_kg : kit.cartridge_kg) hash.add(gas_kg);
+    hash.add(double(kit.plugs)).add(double(kit.patches)).add(double(kit.boots));
+    hash.add(double(kit.sealant_cans)).add_flag(kit.levers).add(kit.mass_kg);
+    // What may be carried once more (kit.csv) depends on what each thing weighs.
+    for (const KitItem& item : kit.items) hash.add(item.words).add(item.each_kg);
 }
 
 void add_leak(Hash& hash, const Leak& leak) {
@@ -119,18 +133,19 @@ void add_setups(Hash& hash, const Model& model) {
         for (const Wheel& wheel : setup.wheels) {
             hash.add(double(wheel.tyre)).add(double(wheel.inner)).add(wheel.gauge_pa);
             hash.add(wheel.wear_ratio).add(wheel.fitting_ratio).add(wheel.load_share);
+            hash.add_flag(wheel.spare_fits).add_flag(wheel.air_reaches);
         }
         const Kit& kit = setup.kit;
         hash.add(setup.added_mass_kg).add(setup.rolling_saved_crr);
-        hash.add(double(kit.tubes)).add(double(kit.inflations));
-        hash.add(kit.has_pump ? 1.0 : 0.0).add(double(kit.spare_inner));
-        hash.add(kit.cartridge_kg);
+        add_kit(hash, kit);
         hash.add(setup.vetoed ? 1.0 : 0.0);
     }
     const Decision& decision = model.decision;
     hash.add_kind(decision.rule).add(decision.percentile).add(double(decision.against));
     hash.add(decision.matters_s).add(decision.no_finish_costs_s);
     hash.add(decision.lost_by_flats_s);
+    hash.add(decision.flats_at_speed_most.value_or(-1.0));
+    hash.add(decision.front_at_speed_most.value_or(-1.0));
 }
 
 void add_course(Hash& hash, const course::Course& course) {

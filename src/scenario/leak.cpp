@@ -85,11 +85,22 @@ double compute_cartridge_gauge_pa(const Model& model, const Setup& setup, int wh
     const auto tyre = setup.wheels[static_cast<std::size_t>(wheel)].tyre;
     const double width_m = model.tyres[static_cast<std::size_t>(tyre)].width_m;
     physics::Cartridge cartridge;
-    cartridge.mass_kg = setup.kit.cartridge_kg;
+    cartridge.mass_kg = setup.kit.cartridge_kg.back();
     const physics::Vessel vessel{physics::compute_torus(width_m).volume_m3,
                                  temperature_k};
     return physics::compute_gauge_pressure_pa(
         physics::fill_from_cartridge({}, cartridge, vessel), model.weather.pressure_pa);
+}
+
+double find_softest_by_hand_pa(const Model& model, const Setup& setup,
+                               const Wheel& wheel) {
+    double softest_pa = wheel.gauge_pa;
+    if (setup.kit.pump == Pump::kMini) {
+        softest_pa = std::min(softest_pa, model.repair.mini_pump_pa);
+    }
+    if (setup.kit.sealant_cans > 0)
+        softest_pa = std::min(softest_pa, kSealantCanPressure);
+    return softest_pa;
 }
 
 }  // namespace flattail::scenario

@@ -43,10 +43,18 @@ class LeakRates {
 /// Puts the rates of a wall of this material into `leak`, from what was seen.
 void calibrate(Leak& leak, physics::WallMaterial material);
 
-/// Gauge pressure that one cartridge of the kit gives in an empty tube in this wheel's
-/// tyre, once it has warmed up again.
+/// Gauge pressure that the smallest cartridge of the kit gives in an empty tube in this
+/// wheel's tyre, once it has warmed up again.
 /// Source:  METHOD 5.10
 double compute_cartridge_gauge_pa(const Model& model, const Setup& setup, int wheel,
                                   double temperature_k);
+
+// What a sealant can leaves in a tyre, gauge. Assumption (40 psi), enough to ride on.
+inline constexpr double kSealantCanPressure = 2.8e5;
+
+/// The softest that a wheel of this setup can be after a pump or a sealant can has filled
+/// it: the pressure at the start where neither is carried.
+double find_softest_by_hand_pa(const Model& model, const Setup& setup,
+                               const Wheel& wheel);
 
 }  // namespace flattail::scenario

@@ -14,6 +14,7 @@
 #include "flattail/uncertain.h"
 #include "physics/drag/yaw_drag.h"
 #include "physics/permeation.h"
+#include "scenario/carried_kit.h"
 
 namespace flattail::scenario {
 
@@ -122,7 +123,8 @@ struct FlatRates {
     InputId pinch_share;  // share of the training rate that is pinched tubes, at
                           // reference pressure
     double rough_pinch_ratio =
-        3.0;  // coarse and cobbles: impacts per metre / ordinary road
+        3.0;             // coarse and cobbles: impacts per metre / ordinary road
+    InputId slow_share;  // of cut tubes that lose their air slowly
     double at_speed_m_s = 40.0 / 3.6;  // flats above this speed are counted apart
 };
 
@@ -177,16 +179,10 @@ struct Wheel {
     double fitting_ratio = 1.0;  // fitting faults left after the km ridden since fitting
     std::optional<double> ridden_m;  // since fitting, when stated
     double load_share = 0.5;
-};
-
-struct Kit {
-    int tubes = 1;
-    int inflations = 1;  // cartridges; a pump gives any number
-    bool has_pump = false;
-    double cartridge_kg = 0.016;  // what one holds
-    int spare_inner =
-        -1;  // what a spare tube is, index into Model::inners; -1: like the first
-    std::string text;  // as the user listed it
+    double rim_depth_m = 0.0;  // 0: not stated
+    bool disc = false;        // a closed wheel: its valve is reached with an adaptor only
+    bool spare_fits = true;   // the kit's tubes suit this rim
+    bool air_reaches = true;  // the kit's inflators reach this valve
 };
 
 enum class RimKind { kHooked, kHookless };
@@ -198,6 +194,7 @@ struct Rim {
     Brake brake = Brake::kUnknown;
     std::optional<double> most_pa;
     std::optional<double> inner_width_m;
+    std::optional<double> depth_m;
 };
 
 struct Setup {
@@ -211,19 +208,41 @@ struct Setup {
     std::optional<double> price;  // of fitting it, in the user's money; moves no result
     std::vector<std::string> cautions;  // shown; each names its rule
     bool vetoed = false;                // shown, never chosen
+
+    /// Mass on the bicycle as stated: what the setup adds, and the kit.
+    double carried_kg() const { return added_mass_kg + kit.mass_kg; }
 };
+
+/// Who may help. A car that follows brings a wheel and is the first choice.
+enum class Help { kNone, kOfficials, kCar };
 
 struct Repair {
     InputId median_s;    // a tube changed by this rider, front wheel
     InputId day_factor;  // luck of one repair (lognormal factor)
     double rear_extra_s = 60.0;
-    double tubeless_ratio = 1.3;  // tubeless opened up for a tube
+    double tubeless_ratio = 1.3;    // tubeless opened up for a tube
+    double bare_hands_ratio = 1.2;  // without levers
     InputId first_try_fails;
     InputId tyre_destroyed;  // chance that a flat ends the tyre
-    InputId help_reached;    // officials: chance of help at all
-    InputId help_wait_s;
+    Help help = Help::kNone;
+    InputId help_reached;  // officials: chance of help at all
+    InputId help_wait_s;   // officials: wait; a following car: the wheel change
     bool can_repair = true;
     double notice_s = 5.0;  // from the flat to the brakes
+    // What kit may do besides a tube; unset where no setup carries it.
+    InputId plug_holds;
+    InputId patch_holds;
+    InputId can_closes;
+    InputId boot_saves;  // share of destroyed tyres that a boot makes rideable
+    double plug_s = 120.0;
+    double patch_s = 360.0;
+    double can_s = 120.0;
+    double boot_s = 60.0;
+    double top_up_s = 90.0;      // stopping to fill a tube that loses air slowly
+    double mini_pump_s = 180.0;  // filling by hand, beyond what a cartridge takes
+    double frame_pump_s = 90.0;
+    double mini_pump_pa = 4.1e5;  // gauge, what a small pump reaches (60 psi)
+    double noticed_pa = 2.0e5;    // gauge, where a soft tyre is felt (29 psi)
 };
 
 enum class FillGas { kAir, kCarbonDioxide };
@@ -248,6 +267,9 @@ struct Decision {
     double matters_s = 15.0;
     double no_finish_costs_s = 3600.0;
     double lost_by_flats_s = 300.0;  // "lose 5 minutes or more"
+    // Most chance of a flat at speed, either wheel and front: above, never chosen.
+    std::optional<double> flats_at_speed_most;
+    std::optional<double> front_at_speed_most;
 };
 
 /// Inputs whose draws go together: a Gaussian copula over the scores of one layer. No

@@ -74,6 +74,11 @@ std::string describe_wheels(const Model& model, const Setup& setup) {
                        from_si(kPsi, front.gauge_pa), from_si(kPsi, rear.gauge_pa));
 }
 
+std::string describe_kit(const Kit& kit) {
+    if (kit.mass_kg <= 0.0) return kit.text;
+    return fmt::format("{} ({:.0f} g)", kit.text, 1000.0 * kit.mass_kg);
+}
+
 std::string write_km(double metres) { return fmt::format("{:.1f} km", metres / 1000.0); }
 
 std::string name_headings(course::Headings headings) {
@@ -139,8 +144,8 @@ std::vector<UsedValue> Scenario::used_values() const {
 std::vector<SetupLine> Scenario::setup_lines() const {
     std::vector<SetupLine> lines;
     for (const Setup& setup : model_->setups) {
-        lines.push_back({setup.name, describe_wheels(*model_, setup), setup.kit.text,
-                         setup.cautions});
+        lines.push_back({setup.name, describe_wheels(*model_, setup),
+                         describe_kit(setup.kit), setup.cautions});
     }
     return lines;
 }

@@ -28,9 +28,9 @@ void add_tallies(const findings::StudySample& sample, std::size_t s, SetupFindin
     };
     add(f.flat, [](const Tally& t) { return t.flats > 0; });
     add(f.two_flats, [](const Tally& t) { return t.flats > 1; });
-    add(f.front_flat, [](const Tally& t) { return t.front_flats > 0; });
-    add(f.flat_at_speed, [](const Tally& t) { return (t.at_speed & 15) > 0; });
-    add(f.front_flat_at_speed, [](const Tally& t) { return (t.at_speed >> 4) > 0; });
+    add(f.front_flat, [](const Tally& t) { return t.front_flats() > 0; });
+    add(f.flat_at_speed, [](const Tally& t) { return t.at_speed() > 0; });
+    add(f.front_flat_at_speed, [](const Tally& t) { return t.front_at_speed() > 0; });
     add(f.no_finish, [](const Tally& t) { return t.ending != ride::Ending::kFinished; });
     add(f.over_cutoff, [](const Tally& t) { return ride::is_over_cutoff(t.ending); });
     terms.push_back(

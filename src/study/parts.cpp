@@ -43,7 +43,7 @@ unsigned find_differences(const scenario::Setup& a, const scenario::Setup& b) {
     for (std::size_t w = 0; w < a.wheels.size(); ++w) {
         if (a.wheels[w].inner != b.wheels[w].inner) differ |= 1U << kLeak;
     }
-    if (a.added_mass_kg != b.added_mass_kg) differ |= 1U << kMass;
+    if (a.carried_kg() != b.carried_kg()) differ |= 1U << kMass;
     return differ;
 }
 

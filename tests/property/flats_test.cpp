@@ -14,7 +14,8 @@ scenario::Model make_flat_model() {
     support::fix_input(model, model.inners[1].cut_ratio, 1.0);
     support::fix_input(model, model.inners[1].fitting_fault, 0.0);
     for (auto& setup : model.setups) {
-        setup.kit.tubes = setup.kit.inflations = 60;
+        setup.kit.tubes = 60;
+        setup.kit.cartridge_kg.assign(60, 0.025);
         setup.kit.spare_inner = -1;
     }
     return model;

@@ -88,7 +88,7 @@ void add_setups(Model& m) {
         setup.wheels[0] = {0, inner, 5e5, {}, 1.0, 0.45};
         setup.wheels[1] = {0, inner, 5e5, {}, 1.0, 0.55};
         setup.kit.tubes = 2;
-        setup.kit.inflations = 2;
+        setup.kit.cartridge_kg = {0.016, 0.016};
         setup.kit.spare_inner = 0;
         m.setups.push_back(setup);
     }

@@ -44,11 +44,10 @@ void add_chances(const StudySample& sample, const scenario::Model& model, std::s
     const auto count = [&](const Event& event) { return count_event(sample, s, event); };
     f.flat = count([](const Tally& t, std::size_t) { return t.flats > 0; });
     f.two_flats = count([](const Tally& t, std::size_t) { return t.flats > 1; });
-    f.front_flat = count([](const Tally& t, std::size_t) { return t.front_flats > 0; });
-    f.flat_at_speed =
-        count([](const Tally& t, std::size_t) { return (t.at_speed & 15) > 0; });
+    f.front_flat = count([](const Tally& t, std::size_t) { return t.front_flats() > 0; });
+    f.flat_at_speed = count([](const Tally& t, std::size_t) { return t.at_speed() > 0; });
     f.front_flat_at_speed =
-        count([](const Tally& t, std::size_t) { return (t.at_speed >> 4) > 0; });
+        count([](const Tally& t, std::size_t) { return t.front_at_speed() > 0; });
     f.no_finish = count([](const Tally& t, std::size_t) { return is_unfinished(t); });
     f.over_cutoff =
         count([](const Tally& t, std::size_t) { return ride::is_over_cutoff(t.ending); });
@@ -124,6 +123,23 @@ void add_flat_costs(const StudySample& sample, std::size_t s, SetupFindings& f) 
     f.flats_per_race = to_figure(estimate_mean(counts, sample.design));
 }
 
+void add_flats_by_cause(const StudySample& sample, std::size_t s, SetupFindings& f) {
+    static constexpr const char* kWheels[] = {"front", "rear"};
+    static constexpr const char* kCauses[] = {"cut", "pinch", "fitting"};
+    const auto tallies = sample.outcomes->tallies(s);
+    std::vector<double> counts(tallies.size());
+    for (int w = 0; w < sampling::kWheels; ++w) {
+        for (int c = 0; c < sampling::kCauses; ++c) {
+            std::transform(tallies.begin(), tallies.end(), counts.begin(),
+                           [=](const outcome::Tally& t) {
+                               return static_cast<double>(t.count(w, c));
+                           });
+            f.flats_by_cause.push_back({kWheels[w], kCauses[c],
+                                        to_figure(estimate_mean(counts, sample.design))});
+        }
+    }
+}
+
 }  // namespace
 
 const std::vector<double>& listed_percents() { return kPercents; }
@@ -153,6 +169,7 @@ SetupFindings summarise_setup(const StudySample& sample, const scenario::Model& 
     add_chances(sample, model, s, f);
     add_causes(sample, model, s, f);
     add_flat_costs(sample, s, f);
+    add_flats_by_cause(sample, s, f);
     for (int q = 0; q < kQuantiles; ++q) {
         f.quantiles_s.push_back(finish.quantile((q + 0.5) / kQuantiles));
     }

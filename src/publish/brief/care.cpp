@@ -47,12 +47,12 @@ Traits find_traits(const Model& model, const Setup& setup) {
     return traits;
 }
 
-bool has_cartridges(const Setup& setup) { return setup.kit.inflations > 0; }
+bool has_cartridges(const Setup& setup) { return setup.kit.inflations() > 0; }
 
 // A flat can be mended on the road.
 bool can_mend(const Model& model, const Setup& setup) {
     return model.repair.can_repair && setup.kit.tubes > 0 &&
-           (has_cartridges(setup) || setup.kit.has_pump);
+           (has_cartridges(setup) || setup.kit.has_pump());
 }
 
 bool carries_butyl_with_latex(const Model& model, const Setup& setup,
@@ -63,10 +63,7 @@ bool carries_butyl_with_latex(const Model& model, const Setup& setup,
                InnerMaterial::kButyl;
 }
 
-bool has_help(const Model& model) {
-    const InputId id = model.repair.help_reached;
-    return id.is_set() && chance::quantile(model.input(id).knowledge, 0.5) > 0.0;
-}
+bool has_help(const Model& model) { return model.repair.help != scenario::Help::kNone; }
 
 // "tube, tube, levers" -> "2 x tube, levers".
 std::string gather_items(const std::string& text) {
@@ -93,7 +90,7 @@ std::string gather_items(const std::string& text) {
 BriefBlock make_carry(const Model& model, const Setup& setup, const Traits& traits) {
     BriefBlock block{"CARRY", {}};
     const scenario::Kit& kit = setup.kit;
-    if (kit.tubes == 0 && kit.inflations == 0 && !kit.has_pump) {
+    if (kit.tubes == 0 && kit.inflations() == 0 && !kit.has_pump()) {
         block.lines.push_back(
             model.repair.can_repair
                 ? "Nothing to mend a flat with: a flat that does not seal ends the race."

@@ -48,7 +48,7 @@ Lines lay_list(const char* heading, const Lines& items, Ink ink,
 }
 
 bool carries_cartridge(const scenario::Setup& setup) {
-    return setup.kit.inflations > 0 && !setup.kit.has_pump;
+    return setup.kit.inflations() > 0 && !setup.kit.has_pump();
 }
 
 bool has_sealant(const scenario::Setup& setup, const scenario::Model& model) {

@@ -54,9 +54,9 @@ class TailTable {
             std::isfinite(cost_s.value) ? csv_optional(cost_s.standard_error) : "";
         add(row);
     }
-    void add_flats(const Figure& flats) {
+    void add_flats(const std::string& figure, const Figure& flats) {
         TailRow row{};
-        row.figure = "flats per race";
+        row.figure = figure;
         row.flats_per_race = csv_number(flats.value);
         row.flats_per_race_se = csv_number(flats.standard_error);
         add(row);
@@ -85,7 +85,10 @@ void add_tail_rows(TailTable& table, const SetupFindings& setup,
     table.add_chance("front flat", setup.front_flat);
     table.add_chance("flat at speed", setup.flat_at_speed);
     table.add_chance("front flat at speed", setup.front_flat_at_speed);
-    table.add_flats(setup.flats_per_race);
+    table.add_flats("flats per race", setup.flats_per_race);
+    for (const FlatCauseRow& row : setup.flats_by_cause) {
+        table.add_flats("flats per race: " + row.wheel + " " + row.cause, row.per_race);
+    }
     table.add_chance("lost to flats or no finish", setup.lose_long,
                      csv_number(findings.lost_by_flats_s));
     table.add_chance("no finish", setup.no_finish);

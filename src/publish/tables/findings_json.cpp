@@ -104,6 +104,16 @@ Json list_causes(const SetupFindings& setup) {
     return list;
 }
 
+Json list_flats_by_cause(const SetupFindings& setup) {
+    Json list = Json::array();
+    for (const FlatCauseRow& row : setup.flats_by_cause) {
+        list.push_back(Json{{"wheel", row.wheel},
+                            {"cause", row.cause},
+                            {"per_race", to_json(row.per_race)}});
+    }
+    return list;
+}
+
 Json list_worst_days(const SetupFindings& setup) {
     Json list = Json::array();
     for (const WorstDaysRow& row : setup.worst_days) {
@@ -130,6 +140,7 @@ Json to_json(const SetupFindings& setup) {
                 {"two_flats", to_json(setup.two_flats)},
                 {"front_flat", to_json(setup.front_flat)},
                 {"flats_per_race", to_json(setup.flats_per_race)},
+                {"flats_by_cause", list_flats_by_cause(setup)},
                 {"flat_at_speed", to_json(setup.flat_at_speed)},
                 {"front_flat_at_speed", to_json(setup.front_flat_at_speed)},
                 {"lose_long", to_json(setup.lose_long)},

@@ -93,7 +93,7 @@ RideSetting describe_race(const Model& model, double split_s) {
     setting.body.mass_kg = find_middle(model, model.rider.mass_kg) +
                            find_middle(model, model.rider.bicycle_kg) +
                            find_middle(model, model.rider.clothing_kg) +
-                           setup.added_mass_kg;
+                           setup.carried_kg();
     setting.body.efficiency = model.rider.drivetrain_efficiency;
     for (std::size_t s = 0; s < kSurfaces; ++s) {
         setting.crr[s] = find_crr(model, setup, s, row.temperature_k);

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "course/describe.h"
+#include "scenario/setups/kit.h"
 #include "scenario/values/spec.h"
 
 namespace flattail::scenario {
@@ -132,24 +133,60 @@ void check_heat(const Model& model, const Setup& setup, Judge& judge) {
     }
 }
 
+void check_air(const Kit& kit, Judge& judge) {
+    if (kit.inflations() == 0 && !kit.has_pump()) {
+        judge.warn("no pump and no cartridge: a spare tube cannot be filled");
+    } else if (kit.inflations() < kit.tubes && !kit.has_pump()) {
+        judge.warn(fmt::format("{} tubes, but only {} to fill them with", kit.tubes,
+                               kit.inflations() == 1
+                                   ? std::string("one cartridge")
+                                   : fmt::format("{} cartridges", kit.inflations())));
+    }
+}
+
+// Rims deeper than this want valves longer than the usual ones of 48 to 60 mm. Common
+// practice.
+constexpr double kDeepRim_m = 0.035;
+
+void check_fit(const Kit& kit, const Wheel& wheel, const char* name, Judge& judge) {
+    if (kit.tubes > 0 && !wheel.spare_fits) {
+        judge.warn(fmt::format(
+            "{} wheel: the spare's valve of {} mm is too short for a rim {} mm deep{}",
+            name, write_number(kit.valve_m * 1000),
+            write_number(wheel.rim_depth_m * 1000),
+            kit.valve_extender && !kit.core_tool
+                ? " (the extender cannot be fitted without a core tool)"
+                : ""));
+    }
+    if (kit.tubes > 0 && kit.valve_m <= 0.0 && wheel.rim_depth_m > kDeepRim_m) {
+        judge.warn(fmt::format(
+            "{} wheel: rim {} mm deep, length of the spare's valve not stated: it is "
+            "taken to fit",
+            name, write_number(wheel.rim_depth_m * 1000)));
+    }
+    if (!wheel.air_reaches) {
+        judge.warn(fmt::format(
+            "{} wheel: no disc adaptor: a flat in this disc cannot be filled", name));
+    }
+}
+
 void check_kit(const Model& model, const Setup& setup, Judge& judge) {
     const Kit& kit = setup.kit;
-    if (!model.repair.can_repair) return;
+    if (!model.repair.can_repair || model.repair.help == Help::kCar) return;
     if (kit.tubes == 0) {
-        judge.warn("no spare tube: every flat that does not seal ends the race");
-    } else if (kit.inflations == 0 && !kit.has_pump) {
-        judge.warn("no pump and no cartridge: a spare tube cannot be filled");
-    } else if (kit.inflations < kit.tubes && !kit.has_pump) {
-        judge.warn(fmt::format("{} tubes, but only {} to fill them with", kit.tubes,
-                               kit.inflations == 1
-                                   ? std::string("one cartridge")
-                                   : fmt::format("{} cartridges", kit.inflations)));
+        judge.warn("no spare tube: a flat that nothing else mends ends the race");
+    } else {
+        check_air(kit, judge);
+        if (!kit.levers) judge.warn("no levers: a tight tyre comes off slowly by hand");
+    }
+    for (int w = 0; w < kWheels; ++w) {
+        check_fit(kit, setup.wheels[static_cast<std::size_t>(w)], kWheelNames[w], judge);
     }
     const bool latex_spare =
         kit.spare_inner >= 0 &&
         model.inners[static_cast<std::size_t>(kit.spare_inner)].material ==
             InnerMaterial::kLatex;
-    if (latex_spare && !kit.has_pump) {
+    if (latex_spare && !kit.has_pump()) {
         judge.warn("latex spare filled by cartridge: CO2 leaks out during the race");
     }
 }
@@ -165,11 +202,11 @@ void add_cautions(const Model& model, Setup& setup) {
     check_kit(model, setup, judge);
 }
 
-void check_least_kit(const LeastKit& least, Setup& setup) {
-    const Kit& kit = setup.kit;
-    const bool enough_air = kit.has_pump || kit.inflations >= least.inflations;
-    if (kit.tubes >= least.tubes && enough_air) return;
-    Judge(setup).veto("carries less than the minimum kit");
+void check_least_kit(const Kit& least, Setup& setup) {
+    const std::vector<std::string> missing = list_missing(least, setup.kit);
+    if (missing.empty()) return;
+    Judge(setup).veto(fmt::format("carries less than the minimum kit: {} short",
+                                  fmt::join(missing, ", ")));
 }
 
 }  // namespace flattail::scenario

@@ -15,8 +15,8 @@ namespace {
 using input::Node;
 
 // What can be said of both wheels or of one.
-constexpr std::array<const char*, 5> kWheelKeys = {"tyre", "inner", "pressure", "worn",
-                                                   "ridden_since_fitting"};
+constexpr std::array<const char*, 7> kWheelKeys = {
+    "tyre", "inner", "pressure", "worn", "ridden_since_fitting", "rim_depth", "disc"};
 
 void remove_key(Node& table, const char* key) {
     std::erase_if(table.items, [&](const Node& item) { return item.key == key; });

@@ -96,6 +96,18 @@ std::optional<std::string> Parts::find_inner_name(const std::string& word) const
     return part->inner.name;
 }
 
+InnerMaterial Parts::find_material(const std::string& name) const {
+    const auto part = find_inner(name);
+    FLATTAIL_EXPECTS(part.has_value());
+    return part->inner.material;
+}
+
+InnerKind Parts::find_kind(const std::string& name) const {
+    const auto part = find_inner(name);
+    FLATTAIL_EXPECTS(part.has_value());
+    return part->inner.kind;
+}
+
 std::optional<int> Parts::take_tyre(Draft& draft, const Node& node) {
     const auto word = input::read_text(node, draft.problems);
     if (!word) return std::nullopt;

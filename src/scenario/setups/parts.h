@@ -44,6 +44,9 @@ class Parts {
     int take_known_inner(Draft& draft, const std::string& name);
     /// The name of the inner that a word stands for, or nothing.
     std::optional<std::string> find_inner_name(const std::string& word) const;
+    /// What the inner of this name is made of, and how it holds air; it must be known.
+    InnerMaterial find_material(const std::string& name) const;
+    InnerKind find_kind(const std::string& name) const;
 
   private:
     std::optional<TyrePart> find_tyre(const std::string& word) const;

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <iterator>
 #include <optional>
 
 #include "input/toml/node_values.h"
@@ -41,6 +40,13 @@ const Spec& pressure_spec() {
     return kSpec;
 }
 
+const Spec& rim_depth_spec() {
+    static const Spec kSpec =
+        make_spec("setup.rim_depth", Dimension::kLength, kMillimetre, 10, 120,
+                  "write the depth of the rim, like \"50 mm\"");
+    return kSpec;
+}
+
 // One wheel's view of a setup: its own table first, then what is said of both.
 class WheelReader {
   public:
@@ -67,6 +73,10 @@ class WheelReader {
         // Share of fitting faults that is left after the distance ridden.
         wheel.fitting_ratio = fitting_ratio * std::exp(-wheel.ridden_m.value_or(0.0) /
                                                        physics::kFittingFadeLength);
+        wheel.rim_depth_m = read_rim_depth();
+        if (const Node* node = find("disc")) {
+            wheel.disc = input::read_boolean(*node, draft_.problems).value_or(false);
+        }
         own_.reject_unknown_keys();
         return wheel;
     }
@@ -115,6 +125,12 @@ class WheelReader {
         const auto word = match_word(*node, "setup.worn", kWear, draft_.problems);
         const auto spec = make_wear_spec(static_cast<Wear>(word.value_or(0)));
         return spec ? add_input(draft_, make_usual_input(*spec)) : InputId{};
+    }
+
+    double read_rim_depth() {
+        const Node* node = find("rim_depth");
+        if (!node) return 0.0;
+        return read_value(*node, rim_depth_spec(), draft_.problems).value_or(0.0);
     }
 
     std::optional<double> read_ridden() {
@@ -191,6 +207,9 @@ Rim read_rim(Table& setup) {
     }
     rim.most_pa = table.find_value(kMost);
     rim.inner_width_m = table.find_value(kWidth);
+    if (const Node* depth = table.find("depth")) {
+        rim.depth_m = read_value(*depth, rim_depth_spec(), setup.problems());
+    }
     table.reject_unknown_keys();
     return rim;
 }
@@ -231,7 +250,6 @@ struct Reader {
     Draft& draft;
     Parts& parts;
     double fitting_ratio;
-    std::vector<std::string> uncounted;
     std::vector<std::string> limitless;  // setups whose rim limit is not stated
     Place first_limitless;
 
@@ -270,8 +288,6 @@ struct Reader {
         if (!listed.spare.empty()) {
             setup.kit.spare_inner = parts.take_known_inner(draft, listed.spare);
         }
-        std::move(listed.uncounted.begin(), listed.uncounted.end(),
-                  std::back_inserter(uncounted));
     }
 
     void read(const Node& node) {
@@ -286,24 +302,18 @@ struct Reader {
         }
         read_parts_of(table, setup);
         setup.rim = read_rim(table);
+        for (Wheel& wheel : setup.wheels) {
+            if (wheel.rim_depth_m <= 0.0) {
+                wheel.rim_depth_m = setup.rim.depth_m.value_or(0.0);
+            }
+            fit_kit(setup.kit, wheel);
+        }
         if (table.find_boolean("on_now").value_or(false)) {
             draft.model.decision.against = static_cast<int>(draft.model.setups.size());
         }
         table.reject_unknown_keys();
         note_missing_limit(table, setup);
         draft.model.setups.push_back(std::move(setup));
-    }
-
-    void warn_of_uncounted(const Place& place) {
-        std::sort(uncounted.begin(), uncounted.end());
-        uncounted.erase(std::unique(uncounted.begin(), uncounted.end()), uncounted.end());
-        if (uncounted.empty()) return;
-        draft.model.warnings.push_back(
-            {place,
-             fmt::format("kit: {} carried, but only tubes, cartridges and pumps change a "
-                         "result",
-                         fmt::join(uncounted, ", ")),
-             "", Severity::kWarning});
     }
 };
 
@@ -364,9 +374,10 @@ void read_setups(Draft& draft, const SetupNodes& nodes, Parts& parts,
         return;
     }
     const int errors_before = draft.problems.error_count();
-    Reader reader{draft, parts, fitting_ratio, {}, {}, {}};
+    Reader reader{draft, parts, fitting_ratio, {}, {}};
     if (!nodes.kit) {
-        note_choice(draft, "kit", "carried", "tube, cartridge 16 g", Origin::kAssumption,
+        note_choice(draft, "kit", "carried", "tube, cartridge 16 g, levers",
+                    Origin::kAssumption,
                     "assumption, for setups without a kit of their own");
     }
     std::vector<Node> setups = resolve_likes(*nodes.setups, draft.problems);
@@ -377,7 +388,6 @@ void read_setups(Draft& draft, const SetupNodes& nodes, Parts& parts,
         reader.read(setup);
     }
     reader.warn_of_limits();
-    reader.warn_of_uncounted(nodes.setups->place);
     if (draft.problems.error_count() > errors_before) return;
     for (Setup& setup : draft.model.setups) add_cautions(draft.model, setup);
 }

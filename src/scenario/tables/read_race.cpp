@@ -163,8 +163,41 @@ void read_minimum_kit(Draft& draft, Table& table, const Parts& parts) {
     if (!node) return;
     const Kit kit = read_kit(node, parts, draft.problems).kit;
     for (Setup& setup : draft.model.setups) {
-        check_least_kit({kit.tubes, kit.inflations}, setup);
+        check_least_kit(kit, setup);
     }
+}
+
+Spec make_ceiling_spec(const char* name) {
+    return {name,
+            name,
+            input::Dimension::kProbability,
+            kPercent,
+            Scale::kChance,
+            Layer::kKnowledge,
+            0,
+            100,
+            "write a chance per race like \"2 %\""};
+}
+
+// "2 %" for either wheel, or { any = "2 %", front = "0.5 %" }.
+void read_ceiling(Draft& draft, Table& table) {
+    static const Spec kAny = make_ceiling_spec("decision.flats_at_speed_most.any");
+    static const Spec kFront = make_ceiling_spec("decision.flats_at_speed_most.front");
+    const Node* node = table.find("flats_at_speed_most");
+    if (!node) return;
+    Decision& decision = draft.model.decision;
+    if (!node->is(input::NodeKind::kTable)) {
+        decision.flats_at_speed_most = read_value(*node, kAny, draft.problems);
+        return;
+    }
+    Table ceiling = table.find_table("flats_at_speed_most");
+    decision.flats_at_speed_most = ceiling.find_value(kAny);
+    decision.front_at_speed_most = ceiling.find_value(kFront);
+    if (!ceiling.find("any") && !ceiling.find("front")) {
+        table.add_error(*node, "decision.flats_at_speed_most names no wheel",
+                        "write \"2 %\" or { any = \"2 %\", front = \"0.5 %\" }");
+    }
+    ceiling.reject_unknown_keys();
 }
 
 }  // namespace
@@ -173,6 +206,7 @@ void read_decision(Draft& draft, Table& table, const Parts& parts) {
     read_rule(draft, table);
     read_against(draft, table);
     read_minimum_kit(draft, table, parts);
+    read_ceiling(draft, table);
     Decision& decision = draft.model.decision;
     decision.matters_s = take_setting(draft, table, find_spec("decision.matters"));
     decision.lost_by_flats_s = take_setting(draft, table, find_spec("decision.losing"));

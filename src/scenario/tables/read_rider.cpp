@@ -150,31 +150,6 @@ std::size_t read_skill(Draft& draft, Table& rider) {
     return match_word(*node, "rider.repair", words, draft.problems).value_or(kUsualSkill);
 }
 
-void read_help(Draft& draft, Table& table) {
-    static const Words kHelp = {"none", "officials"};
-    const bool stated = table.find("help") != nullptr;
-    const std::size_t help = table.find_word("help", kHelp).value_or(0);
-    if (!stated) {
-        note_choice(draft, "repair.help", "help from others", "none", Origin::kAssumption,
-                    "assumption");
-    }
-    Input chance = read_input(table, find_spec("repair.help_chance"));
-    Input wait = read_input(table, find_spec("repair.help_wait"));
-    if (help == 0) {
-        for (const char* key : {"help_chance", "help_wait"}) {
-            if (!table.find(key)) continue;
-            table.add_error(*table.find(key),
-                            fmt::format("repair.{} is stated, but there is no help", key),
-                            "write help = \"officials\", or leave it out");
-        }
-        chance.knowledge = chance::make_point(0.0);
-        chance.deviation = wait.deviation = Deviation::kNone;
-        chance.origin = wait.origin = Origin::kStated;
-    }
-    draft.model.repair.help_reached = add_input(draft, std::move(chance));
-    draft.model.repair.help_wait_s = add_input(draft, std::move(wait));
-}
-
 }  // namespace
 
 RiderStatement read_rider(Draft& draft, Table& table) {
@@ -225,6 +200,8 @@ void read_repair(Draft& draft, Table& rider, Table& table) {
     repair.tubeless_ratio =
         take_setting(draft, table, find_spec("repair.tubeless_factor"));
     repair.notice_s = take_setting(draft, table, find_spec("repair.notice"));
+    repair.top_up_s = take_setting(draft, table, find_spec("repair.top_up"));
+    repair.noticed_pa = take_setting(draft, table, find_spec("repair.soft_noticed"));
     read_help(draft, table);
 }
 

@@ -78,6 +78,7 @@ void read_flats(Draft& draft, Table& table) {
     flats.wet_ratio = take_input(draft, table, find_spec("flats.wet_factor"));
     flats.rear_share = take_input(draft, table, find_spec("flats.rear_share"));
     flats.pinch_share = take_input(draft, table, find_spec("flats.pinch_share"));
+    flats.slow_share = take_input(draft, table, find_spec("flats.slow_share"));
     flats.rough_pinch_ratio =
         take_setting(draft, table, find_spec("flats.rough_pinch_factor"));
     flats.at_speed_m_s = take_setting(draft, table, find_spec("flats.at_speed"));

@@ -84,6 +84,7 @@ void read_all_tables(Draft& draft, const input::Node& root_node) {
         parts, fitting_ratio);
     read_cuts_by_inner(draft, flats, parts);
     compare_with_log(draft, flats);
+    read_mending(draft, repair);
     read_decision(draft, decision, parts);
     tested.finish(draft);
     const input::Node* correlated = root.find("correlated");

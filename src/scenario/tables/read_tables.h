@@ -25,6 +25,10 @@ struct RiderStatement {
 RiderStatement read_rider(Draft& draft, Table& rider);
 /// `rider.repair`, then the `repair` table.
 void read_repair(Draft& draft, Table& rider, Table& repair);
+/// `repair.help` and what belongs to it.
+void read_help(Draft& draft, Table& repair);
+/// What of the `repair` table depends on what setups carry. Needs the setups.
+void read_mending(Draft& draft, Table& repair);
 /// Needs the race. `preparation` but for who fits the tubes.
 void read_preparation(Draft& draft, Table& preparation);
 void read_weather(Draft& draft, Table& weather);

@@ -29,8 +29,8 @@ DayRide list_ride(const outcome::Outcomes& outcomes, std::size_t setup, std::siz
                         : std::numeric_limits<double>::infinity();
     ride.lost_s = static_cast<double>(outcomes.lost(setup)[day]);
     ride.flats = tally.flats;
-    ride.front_flats = tally.front_flats;
-    ride.flats_at_speed = tally.at_speed & 15;
+    ride.front_flats = tally.front_flats();
+    ride.flats_at_speed = tally.at_speed();
     ride.ending = name_ending(tally.ending);
     return ride;
 }

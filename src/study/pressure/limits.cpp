@@ -37,7 +37,7 @@ double find_pinch_pa(const scenario::Model& model, const scenario::Setup& setup,
     const physics::PinchLaw law;
     physics::PinchState state;
     state.width_m = model.tyres[static_cast<std::size_t>(w.tyre)].width_m;
-    const double mass_kg = ride::find_typical_rider(model).mass_kg + setup.added_mass_kg;
+    const double mass_kg = ride::find_typical_rider(model).mass_kg + setup.carried_kg();
     state.load_n = mass_kg * w.load_share * physics::kStandardGravity;
     const double limit = 1.0 - std::log(kManyPinches) / law.steepness;
     const double limit_per_pa =

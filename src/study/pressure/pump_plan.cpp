@@ -150,7 +150,7 @@ void add_figures(const PumpPlan& plan, const Model& model, const Setup& setup,
     wait.pump_k = plan.evening_k;
     wait.before_s = plan.start_clock_s - plan.evening_clock_s;
     wheel.evening = make_figure(wait, wheel.wanted_pa, wheel, plan.hottest_k);
-    if (setup.kit.inflations == 0) return;
+    if (setup.kit.inflations() == 0) return;
     wheel.cartridge_pa = scenario::compute_cartridge_gauge_pa(
         model, setup, static_cast<int>(w), plan.start_k);
 }
@@ -164,7 +164,9 @@ SetupPump plan_setup(const study::Prepared& prepared, const PumpPlan& plan,
     SetupPump pump;
     pump.name = setup.name;
     pump.vetoed = setup.vetoed;
-    if (setup.kit.inflations > 0) pump.cartridge_kg = setup.kit.cartridge_kg;
+    if (setup.kit.inflations() > 0) {
+        pump.cartridge_kg = setup.kit.cartridge_kg.back();
+    }
     for (std::size_t w = 0; w < pump.wheels.size(); ++w) {
         const auto inner = static_cast<std::size_t>(setup.wheels[w].inner);
         const Wait wait{&model.inners[inner].leak,

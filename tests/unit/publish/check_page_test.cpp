@@ -60,7 +60,7 @@ scenario::Model invent_model() {
     model.inners.resize(2);
     model.inners[1].kind = scenario::InnerKind::kSealant;
     model.setups.resize(1);
-    model.setups[0].kit.inflations = 0;
+    model.setups[0].kit.cartridge_kg.clear();
     return model;
 }
 
@@ -131,12 +131,12 @@ TEST_CASE("safety facts appear where they apply") {
     CHECK_FALSE(lists(safety, "cartridge"));
     CHECK(lists(safety, "qualified mechanic come first"));
 
-    model.setups[0].kit.inflations = 2;
+    model.setups[0].kit.cartridge_kg.assign(2, 0.016);
     CHECK(lists(list_safety(model), "freezes skin"));
     CHECK_FALSE(lists(list_safety(model), "sealants"));
     model.setups[0].wheels[1].inner = 1;
     CHECK(lists(list_safety(model), "sealants"));
-    model.setups[0].kit.has_pump = true;
+    model.setups[0].kit.pump = scenario::Pump::kFrame;
     CHECK_FALSE(lists(list_safety(model), "freezes skin"));
 
     model.tyres[0].most_pa.reset();

@@ -88,7 +88,7 @@ Suffered count_suffered(const scenario::Model& model, const Meeting& met) {
     for (std::uint64_t b = 0; b < 2000; ++b) {
         const DayBlock& block = days.draw(b * kLanes);
         double rate[kLanes], ratio[kLanes];
-        compute_reference_rates(model, block, met.wheel, met.cause, kRoadM, rate);
+        compute_reference_rates(model, block, met.wheel, met.cause, rate);
         for (int j = 0; j < kLanes; ++j) {
             const double error = block.of(model.preparation.gauge_error_pa)[j];
             const WheelMoment moment{

@@ -62,12 +62,25 @@ TEST_CASE("sixty ordinary kilometres and thirty with four times the debris") {
     CHECK(road.find_place_m(FlatCause::kCut, 1.0 / 6.0) == Approx(30000.0));
 }
 
-TEST_CASE("debris cuts but neither pinches nor loosens what was fitted") {
+TEST_CASE("debris cuts but does not pinch") {
     const RoadHazard road = make_dirty_end();
-    for (const FlatCause cause : {FlatCause::kPinch, FlatCause::kFitting}) {
-        CHECK(road.total_m(cause) == Approx(90000.0).epsilon(1e-15));
-        CHECK(road.find_place_m(cause, 0.5) == Approx(45000.0));
+    CHECK(road.total_m(FlatCause::kPinch) == Approx(90000.0).epsilon(1e-15));
+    CHECK(road.find_place_m(FlatCause::kPinch, 0.5) == Approx(45000.0));
+}
+
+TEST_CASE("what was fitted badly lets go early, wherever the debris lies") {
+    std::vector<Segment> segments;
+    for (int km = 0; km < 90; ++km) {
+        add_segment(segments, 1000.0, km < 60 ? 1.0 : 4.0, Surface::kOrdinary);
     }
+    const RoadHazard road(segments, kRough);
+    // 50 km leave a fifth: over 90 km 1 - 5^-1.8 of all that a tube still has before it.
+    const double length_m = 50e3 / std::log(5.0);
+    const double all = 1.0 - std::pow(5.0, -1.8);
+    CHECK(road.total_m(FlatCause::kFitting) == Approx(length_m * all).epsilon(1e-12));
+    const double half_m = -length_m * std::log(1.0 - 0.5 * all);
+    CHECK(road.find_place_m(FlatCause::kFitting, 0.5) == Approx(half_m).epsilon(0.02));
+    CHECK(half_m < 25e3);
 }
 
 TEST_CASE("rough roads pinch as often as the impacts of the surface say") {

@@ -36,7 +36,7 @@ TEST_CASE("the smallest file becomes a model in SI") {
     CHECK(m.setups[0].wheels[0].gauge_pa == Approx(68 * 6894.757));
     CHECK(m.setups[0].wheels[1].gauge_pa == Approx(71 * 6894.757));
     CHECK(m.setups[0].kit.tubes == 1);
-    CHECK(m.setups[0].kit.inflations == 2);
+    CHECK(m.setups[0].kit.inflations() == 2);
 }
 
 TEST_CASE("a setup like another shares all but what it states itself") {
@@ -79,8 +79,6 @@ TEST_CASE("every id of a model points at an input") {
                              m.repair.day_factor,
                              m.repair.first_try_fails,
                              m.repair.tyre_destroyed,
-                             m.repair.help_reached,
-                             m.repair.help_wait_s,
                              m.preparation.gauge_error_pa}) {
         REQUIRE(id.is_set());
         CHECK(static_cast<std::size_t>(id.index) < m.inputs.size());
@@ -223,7 +221,7 @@ TEST_CASE("the exact example of flats can be written as a scenario") {
     CHECK(m.course->length_m == Approx(90e3));
     CHECK(middle_of(m, m.flats.training_per_m) == Approx(1 / 1500e3));
     CHECK(m.setups.at(0).kit.tubes == 2);
-    CHECK(m.setups.at(0).kit.has_pump);
+    CHECK(m.setups.at(0).kit.has_pump());
     for (const Input& input : m.inputs) {
         CAPTURE(input.name);
         const bool used_luck =
@@ -232,7 +230,7 @@ TEST_CASE("the exact example of flats can be written as a scenario") {
         CHECK(input.knowledge.shape == Shape::kPoint);
     }
     for (const InputId id :
-         {m.repair.tyre_destroyed, m.repair.first_try_fails, m.repair.help_reached,
+         {m.repair.tyre_destroyed, m.repair.first_try_fails, m.flats.slow_share,
           m.flats.pinch_share, m.rider.bad_day_chance, m.preparation.gauge_error_pa}) {
         CHECK(middle_of(m, id) == 0.0);
     }
@@ -275,5 +273,5 @@ TEST_CASE("a course prints as lines and as a table with units in its header") {
 TEST_CASE("a setup prints its tyre, inner and both pressures") {
     const SetupLine line = read_smallest().setup_lines().at(1);
     CHECK(line.wheels == "race 28 mm, latex, 4.7 / 4.9 bar (68 / 71 psi)");
-    CHECK(line.kit == "tube, cartridge 16 g, cartridge 16 g");
+    CHECK(line.kit == "tube, cartridge 16 g, cartridge 16 g (248 g)");
 }

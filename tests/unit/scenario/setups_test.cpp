@@ -133,15 +133,55 @@ TEST_CASE("a kit is counted in words, numbers and other inners") {
     const Model& m = scenario.model();
     const Kit& kit = m.setups.at(0).kit;
     CHECK(kit.tubes == 2);
-    CHECK(kit.inflations == 3);
-    CHECK(kit.has_pump);
+    CHECK(kit.inflations() == 3);
+    CHECK(kit.has_pump());
     REQUIRE(kit.spare_inner >= 0);
     CHECK(m.inners[static_cast<std::size_t>(kit.spare_inner)].name == "TPU");
-    bool warned = false;
-    for (const Problem& warning : m.warnings) {
-        warned |= warning.what.find("levers") != std::string::npos;
-    }
-    CHECK(warned);
+    CHECK(kit.pump == Pump::kMini);
+    CHECK(kit.levers);
+    // 2 x 40 g, 3 x 59 g, 110 g and 25 g: common weights.
+    CHECK(kit.mass_kg == Approx(0.080 + 3 * 3.7 * 0.016 + 0.110 + 0.025));
+}
+
+TEST_CASE("a kit may say how long the valves are and what things weigh") {
+    const Scenario scenario = read_smallest(
+        {"kit=[{ item = \"2 tubes\", valve = \"80 mm\", weighs = \"90 g\" }, "
+         "\"cartridge 25 g\", \"patch kit\", \"boot\", \"sealant can\", \"no levers\"]"});
+    const Kit& kit = scenario.model().setups.at(0).kit;
+    CHECK(kit.tubes == 2);
+    CHECK(kit.valve_m == Approx(0.080));
+    CHECK(kit.cartridge_kg == std::vector<double>{0.025});
+    CHECK(kit.patches == 6);
+    CHECK(kit.boots == 1);
+    CHECK(kit.sealant_cans == 1);
+    CHECK_FALSE(kit.levers);
+    CHECK(kit.mass_kg == Approx(0.180 + 3.7 * 0.025 + 0.025 + 0.008 + 0.120));
+}
+
+TEST_CASE("a short valve does not fit a deep rim unless it is made longer") {
+    const auto fits = [](const std::string& valve, const std::string& more) {
+        const Scenario scenario = read_smallest(
+            {"rim.depth=60 mm", "kit=[{ item = \"tube\", valve = \"" + valve +
+                                    "\" }, \"cartridge\"" + more + "]"});
+        return scenario.model().setups.at(0).wheels[0].spare_fits;
+    };
+    CHECK(fits("80 mm", ""));
+    CHECK(fits("75 mm", ""));
+    CHECK_FALSE(fits("60 mm", ""));
+    CHECK_FALSE(fits("60 mm", ", \"valve extender\""));
+    CHECK(fits("60 mm", ", \"valve extender\", \"core tool\""));
+}
+
+TEST_CASE("air reaches a disc wheel through an adaptor only") {
+    const auto reaches = [](const std::string& more) {
+        const Scenario scenario = read_smallest(
+            {"setup.Latex.rear.disc=true", "kit=[\"tube\", \"cartridge\"" + more + "]"});
+        const Setup& setup = scenario.model().setups.at(1);
+        CHECK(setup.wheels[0].air_reaches);
+        return setup.wheels[1].air_reaches;
+    };
+    CHECK_FALSE(reaches(""));
+    CHECK(reaches(", \"disc adaptor\""));
 }
 
 TEST_CASE("a setup's own kit replaces the kit of all") {
