@@ -137,7 +137,7 @@ double compute_fitting_fault_chance(const Fitting& fitting, double distance_m);
 
 // Share of cut tubes that lose their air slowly, and the hole of such a cut: m, and the
 // factor within which two in three lie. Assumptions: 10 to 40 %; a race tyre then goes
-// soft in about 10 minutes, in 3 to 40 minutes nine times in ten. METHOD 6.13
+// soft in about 10 minutes, in 3 to 40 minutes nine times in ten. METHOD 6.30
 inline constexpr double kSlowShare = 0.25;
 inline constexpr double kSlowHoleMedian = 0.12e-3;
 inline constexpr double kSlowHoleSpread = 1.5;

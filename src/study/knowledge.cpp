@@ -213,13 +213,14 @@ Verdict weigh(const findings::KnowledgeModel& fitted, const RuleResponse& respon
 
 // Whether the choice's chance differs from that of the setup compared with, or of every
 // other one when the choice is that setup: the paired 95 % interval does not contain 0.
-bool is_decided(const findings::StudySample& sample, const RuleResponse& rule, int choice,
-                const scenario::Model& model) {
+bool is_decided(const Judging& judging, const RuleResponse& rule, int choice) {
+    const findings::StudySample& sample = judging.sample;
     const auto c = static_cast<std::size_t>(choice);
-    const auto a = static_cast<std::size_t>(model.decision.against);
+    const auto a = static_cast<std::size_t>(judging.model.decision.against);
     const double z = findings::normal_factor(findings::kConfidence);
-    for (std::size_t s = 0; s < sample.setups(); ++s) {
-        if (s == c || (c != a && s != a) || model.setups[s].vetoed) continue;
+    for (const int one : judging.allowed) {
+        const auto s = static_cast<std::size_t>(one);
+        if (s == c || (c != a && s != a)) continue;
         std::vector<double> difference(sample.days());
         for (std::size_t d = 0; d < difference.size(); ++d) {
             difference[d] = rule.response[c][d] - rule.response[s][d];
@@ -363,9 +364,8 @@ void add_knowledge(const Learnt& learnt, int against, PairFindings& pair) {
     pair.could_be_s = {range.low, range.high};
 }
 
-Verdict reach_verdict(const Learnt& learnt, const findings::StudySample& sample,
-                      const sampling::DayPlan& plan, const scenario::Model& model) {
-    const std::vector<int> allowed = list_allowed(model);
+Verdict reach_verdict(const Learnt& learnt, const Judging& judging) {
+    const auto& [sample, plan, model, allowed] = judging;
     if (allowed.empty()) {
         Verdict none;
         none.choice = -1;
@@ -384,7 +384,7 @@ Verdict reach_verdict(const Learnt& learnt, const findings::StudySample& sample,
     const Verdict verdict =
         prefer_faster(likeliest, {fitted, rule, learnt, allowed, model});
     const bool is_chance = rule.better == findings::Better::kLarger;
-    if (!is_chance || is_decided(sample, rule, verdict.choice, model)) return verdict;
+    if (!is_chance || is_decided(judging, rule, verdict.choice)) return verdict;
     const RuleResponse mean = make_response(sample, model, scenario::RuleKind::kMean);
     Verdict fallback = weigh(learnt.model, mean, learnt, allowed, model);
     fallback.reason = rule.words + " does not decide; by average time " + fallback.reason;

@@ -50,10 +50,15 @@ void centre_on(const Findings& found, Learnt& learnt);
 /// "Could be" and the spreads of one pair.
 void add_knowledge(const Learnt& learnt, int against, PairFindings& pair);
 
-/// Choice and certainty among the setups that are not vetoed, by the scenario's rule.
+/// Choice and certainty among the setups that may be chosen, by the scenario's rule.
 /// Where a chance is the rule and it does not tell the setups apart, the average time
 /// decides.
-Verdict reach_verdict(const Learnt& learnt, const findings::StudySample& sample,
-                      const sampling::DayPlan& plan, const scenario::Model& model);
+struct Judging {
+    const findings::StudySample& sample;
+    const sampling::DayPlan& plan;
+    const scenario::Model& model;
+    std::vector<int> allowed;  // setups that may be chosen
+};
+Verdict reach_verdict(const Learnt& learnt, const Judging& judging);
 
 }  // namespace flattail::study

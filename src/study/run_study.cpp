@@ -13,6 +13,7 @@
 #include "ride/block_ride.h"
 #include "study/accuracy.h"
 #include "study/facts.h"
+#include "study/listing/ceilings.h"
 #include "study/listing/conditions.h"
 #include "study/listing/day_table.h"
 #include "study/parts.h"
@@ -170,7 +171,9 @@ void summarise(const study::BlockExecutor& run, study::WholeStudy& study) {
         study::add_knowledge(learnt, model.decision.against, pair);
         study::add_parts(prepared, sample, run, pair);
     }
-    findings.verdict = study::reach_verdict(learnt, sample, *prepared.days, model);
+    study::apply_ceilings(model.decision, findings);
+    findings.verdict = study::reach_verdict(
+        learnt, {sample, *prepared.days, model, study::list_allowed(findings)});
 }
 
 }  // namespace

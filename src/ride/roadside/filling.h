@@ -30,7 +30,7 @@ bool can_fill(const EmptyWheel& empty, const LaneKit& kit);
 
 /// Empties cartridges until the wheel is hard enough, else pumps; never above the
 /// pressure that the setup starts with. Uses up cartridges.
-/// Source:  METHOD 6.14
+/// Source:  METHOD 6.31
 RoadsideFill fill_at_roadside(const EmptyWheel& empty, LaneKit& kit);
 
 }  // namespace flattail::ride

@@ -57,7 +57,7 @@ bool try_sealant(const scenario::Model& model, const sampling::DayBlock& days,
                  const sampling::RollingWheel& wheel);
 
 /// Diameter of the hole when this point lets a tube's air out slowly, else 0.
-/// Source:  METHOD 6.13
+/// Source:  METHOD 6.30
 double find_slow_hole_m(const scenario::Model& model, const sampling::DayBlock& days,
                         const sampling::FlatPoint& point, std::uint64_t seed,
                         const sampling::RollingWheel& wheel);
@@ -65,7 +65,7 @@ double find_slow_hole_m(const scenario::Model& model, const sampling::DayBlock& 
 /// Mends the wheel or ends the day; uses up the kit. In this order: a car that follows; a
 /// top-up of a slow leak, where air is left over; plugs; tubes; a sealant can; patches;
 /// whatever air is left for a slow leak; officials.
-/// Source:  METHOD 6.15
+/// Source:  METHOD 6.32
 Stop stop_for_flat(const Roadside& at, LaneKit& kit);
 
 }  // namespace flattail::ride
