@@ -43,8 +43,8 @@ class BlockRider {
     void ride(const sampling::DayBlock& days, const Traits& traits, Solver solver,
               std::array<RideResult, kLanes>& results);
 
-    /// The ride of one lane, written down; its result is that of the whole block's ride to
-    /// the bit.
+    /// The ride of one lane, written down; its result is that of the whole block's ride
+    /// to the bit.
     RideResult trace(const sampling::DayBlock& days, int setup, int lane,
                      RideTrace& trace);
 

@@ -24,6 +24,7 @@ wind = "0 km/h"
 surface = ")" + surface + R"("
 [flats]
 training = )" + flats + R"(
+slow_share = 0
 [preparation]
 gauge = "0 psi"
 [[tyre]]
