@@ -131,6 +131,20 @@ struct ConditionFindings {
     std::vector<ConditionRow> setups;
 };
 
+/// One thing of a setup's kit: carried, against the race without it; or not carried,
+/// against the race with it. Every figure is what having it brings, on the same days.
+struct KitRow {
+    int setup = 0;
+    std::string item;       // "butyl tube", "tube and cartridge"
+    int carried = 0;        // how many of it the kit holds; the row is about the last one
+    bool is_added = false;  // not carried: one more
+    double weighs_kg = 0.0;
+    Figure finishes;  // chance of finishing that it adds
+    Figure saves_s;   // average judged time that it saves by mending
+    Figure costs_s;   // average time that its weight costs
+    Figure net_s;     // saves - costs
+};
+
 /// Race days by finish time. The first goal is one of the edges when it lies among them.
 struct HistogramFindings {
     std::vector<double> edges_s;  // rising; first bin is everything before edges[0]
@@ -207,6 +221,7 @@ struct Findings {
     Verdict verdict;
     AccuracyCheck accuracy;
     DayTable days;
+    std::vector<KitRow> kit;            // of the choice and of the setup compared with
     std::vector<std::string> cautions;  // of the whole race
 };
 

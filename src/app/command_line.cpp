@@ -6,8 +6,10 @@
 #include <algorithm>
 #include <charconv>
 
+#include "app/evidence.h"
 #include "app/flats.h"
 #include "app/guide.h"
+#include "app/replay.h"
 #include "flattail/publish.h"
 #include "flattail/version.h"
 
@@ -22,6 +24,7 @@ struct Words {
     std::vector<std::string> settings;
     std::string races, seed, threads, within, over;
     FlatWords flats;
+    ReplayWords replay;
     bool plain = false, quiet = false, json = false, draws = false, pictures = false;
     bool best = false;
 };
@@ -31,11 +34,12 @@ struct Known {
     Command command;
 };
 constexpr Known kCommands[] = {
-    {"race", Command::kRace},   {"brief", Command::kBrief},
-    {"why", Command::kWhy},     {"sweep", Command::kSweep},
-    {"check", Command::kCheck}, {"course", Command::kCourse},
-    {"pump", Command::kPump},   {"evidence", Command::kEvidence},
-    {"start", Command::kStart}, {"flats", Command::kFlats}};
+    {"race", Command::kRace},    {"brief", Command::kBrief},
+    {"why", Command::kWhy},      {"sweep", Command::kSweep},
+    {"check", Command::kCheck},  {"course", Command::kCourse},
+    {"pump", Command::kPump},    {"evidence", Command::kEvidence},
+    {"start", Command::kStart},  {"flats", Command::kFlats},
+    {"replay", Command::kReplay}};
 
 [[noreturn]] void fail(const std::string& command, std::string what, std::string hint) {
     const std::string program = command.empty() ? "flattail" : "flattail " + command;
@@ -158,24 +162,23 @@ void add_pump(CLI::App& app, Words& words) {
     pump.footer("Example:\n  flattail pump lakeside.toml --best --out reports/lakeside");
 }
 
+void add_replay(CLI::App& app, Words& words) {
+    CLI::App& replay = *app.add_subcommand(
+        "replay", "Tells one ride of a study along the course, with what went wrong.");
+    add_common(replay, words);
+    add_replay_options(replay, words.replay, words.directory);
+}
+
 void add_evidence(CLI::App& app, Words& words) {
     CLI::App& evidence = *app.add_subcommand(
         "evidence", "Pools rolling tests: which product rolls better, and how sure.");
     evidence.allow_extras();
     evidence.add_option("FILE", words.scenario, "The tests, a CSV file");
-    const auto add = [&evidence](const char* name, std::string& text, const char* help,
-                                 const char* type) {
-        evidence.add_option(name, text, help)->type_name(type);
-    };
-    add("--against", words.evidence.against,
-        "Product to compare with (the one most laboratories tested)", "PRODUCT");
-    add("--makers", words.evidence.makers,
-        "Makers' tests: 'left out', 'discounted' or 'as stated' (discounted)", "WORDS");
-    add("--between", words.evidence.between,
-        "How far laboratories differ, before seeing the tests (0.0003)", "CRR");
-    add("--specimen", words.evidence.specimen,
-        "How far two specimens of a product differ (0.0001)", "CRR");
-    add("--out", words.directory, "Folder for tables (reports/run/<file name>)", "DIR");
+    add_evidence_options(evidence, words.evidence);
+    evidence
+        .add_option("--out", words.directory,
+                    "Folder for tables (reports/run/<file name>)")
+        ->type_name("DIR");
     evidence.add_flag("--quiet", words.quiet, "Print nothing but errors");
     evidence.footer("Example:\n  flattail evidence tests.csv --makers \"left out\"");
 }
@@ -347,6 +350,7 @@ Request make_request(const CLI::App& app, const Words& words) {
     request.evidence = words.evidence;
     request.study = read_study(words);
     request.flats = read_flat_options(words.flats);
+    if (request.command == Command::kReplay) read_replay_options(words.replay, request);
     request.race = words.flats.race;
     request.quiet = words.quiet;
     request.best = words.best;
@@ -371,6 +375,7 @@ std::variant<Request, Answer> read_command_line(const std::vector<std::string>& 
     add_check(app, filled);
     add_course(app, filled);
     add_pump(app, filled);
+    add_replay(app, filled);
     add_evidence(app, filled);
     add_start(app, filled);
     add_flats(app, filled);

@@ -21,7 +21,8 @@ enum class Command {
     kPump,
     kEvidence,
     kStart,
-    kFlats
+    kFlats,
+    kReplay
 };
 
 /// How tests are to be pooled, as written; empty: the default.
@@ -40,9 +41,11 @@ struct Request {
     EvidenceWords evidence;
     FlatLogOptions flats;  // `flats`: what a log is read with
     std::string race;      // `flats`: a scenario to compare the log with; may be empty
-    bool best = false;     // pump: also find the best pressures
-    bool quiet = false;    // nothing but errors on the terminal
-    bool json = false;     // findings as JSON instead of the page
+    std::int64_t replay_race = 0;  // replay: which day, and
+    std::string replay_setup;      // which setup
+    bool best = false;             // pump: also find the best pressures
+    bool quiet = false;            // nothing but errors on the terminal
+    bool json = false;             // findings as JSON instead of the page
     bool pictures = false;
 };
 

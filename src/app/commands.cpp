@@ -8,6 +8,7 @@
 #include "app/evidence.h"
 #include "app/flats.h"
 #include "app/interrupt.h"
+#include "app/replay.h"
 #include "app/start.h"
 #include "app/terminal.h"
 #include "flattail/brief.h"
@@ -247,6 +248,8 @@ ExitCode run_command(const Request& request) {
             return show_pump(request, scenario);
         case Command::kBrief:
             return run_brief(request, scenario);
+        case Command::kReplay:
+            return run_replay(request, scenario);
         case Command::kRace:
         case Command::kEvidence:
         case Command::kStart:

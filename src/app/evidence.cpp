@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <CLI/CLI.hpp>
 #include <charconv>
 #include <filesystem>
 
@@ -9,6 +10,21 @@
 #include "flattail/evidence.h"
 
 namespace flattail::app {
+
+void add_evidence_options(CLI::App& command, EvidenceWords& words) {
+    const auto add = [&command](const char* name, std::string& text, const char* help,
+                                const char* type) {
+        command.add_option(name, text, help)->type_name(type);
+    };
+    add("--against", words.against,
+        "Product to compare with (the one most laboratories tested)", "PRODUCT");
+    add("--makers", words.makers,
+        "Makers' tests: 'left out', 'discounted' or 'as stated' (discounted)", "WORDS");
+    add("--between", words.between,
+        "How far laboratories differ, before seeing the tests (0.0003)", "CRR");
+    add("--specimen", words.specimen,
+        "How far two specimens of a product differ (0.0001)", "CRR");
+}
 
 namespace {
 

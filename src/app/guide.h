@@ -16,6 +16,8 @@ inline constexpr const char* kGuide =
   flattail why race.toml       what would turn the answer and what moves it
   flattail sweep race.toml --over "rider.power=150 W..250 W"
                                the same at several values of one thing
+  flattail replay race.toml --race 41 --setup Latex
+                               one of those rides, told along the course
   flattail flats rides.csv     learns flat rates and repair times from a log of rides
 
 The smallest scenario that works, saved as race.toml:

@@ -131,6 +131,17 @@ void check_condition(const ConditionFindings& condition, std::size_t setups) {
     }
 }
 
+void check_kit_row(const KitRow& row, int setups) {
+    const FigureCheck check("kit row '" + row.item + "'");
+    check.holds(row.setup >= 0 && row.setup < setups,
+                "the setup of a kit row is one of the setups");
+    check.finite("weight", row.weighs_kg);
+    check.finite("finishes gained", row.finishes);
+    check.finite("time saved", row.saves_s);
+    check.finite("time its weight costs", row.costs_s);
+    check.finite("time saved less that", row.net_s);
+}
+
 void check_histogram(const HistogramFindings& histogram, std::size_t setups) {
     const FigureCheck check("histogram");
     for (const double edge_s : histogram.edges_s) check.finite("edge", edge_s);
@@ -177,6 +188,7 @@ void check_findings(const Findings& findings) {
     for (const ConditionFindings& condition : findings.conditions) {
         check_condition(condition, findings.setups.size());
     }
+    for (const KitRow& row : findings.kit) check_kit_row(row, setups);
     check_histogram(findings.histogram, findings.setups.size());
 }
 

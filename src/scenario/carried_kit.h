@@ -10,6 +10,11 @@ namespace flattail::scenario {
 /// frame that reaches any pressure.
 enum class Pump { kNone, kMini, kFrame };
 
+// Used where nobody carries the thing and the question is what it would bring; the middle
+// of the default ranges. Assumptions.
+inline constexpr double kPlugHolds = 0.75;
+inline constexpr double kBootSaves = 0.6;
+
 /// The kinds of things a kit may hold.
 enum class KitKind {
     kTube,

@@ -13,6 +13,7 @@
 #include "ride/block_ride.h"
 #include "study/accuracy.h"
 #include "study/facts.h"
+#include "study/kit/weigh_kit.h"
 #include "study/listing/ceilings.h"
 #include "study/listing/conditions.h"
 #include "study/listing/day_table.h"
@@ -174,6 +175,7 @@ void summarise(const study::BlockExecutor& run, study::WholeStudy& study) {
     study::apply_ceilings(model.decision, findings);
     findings.verdict = study::reach_verdict(
         learnt, {sample, *prepared.days, model, study::list_allowed(findings)});
+    study::weigh_kits(prepared, sample, run, findings);
 }
 
 }  // namespace

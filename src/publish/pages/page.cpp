@@ -9,6 +9,7 @@
 #include "publish/pages/computing_error.h"
 #include "publish/pages/condition_table.h"
 #include "publish/pages/finish_times.h"
+#include "publish/pages/kit_line.h"
 #include "publish/pages/page_tables.h"
 #include "publish/pages/text.h"
 #include "publish/words.h"
@@ -37,6 +38,7 @@ Findings clean_texts(Findings findings) {
     clean(findings.verdict.reason);
     for (std::string& cutoff : findings.cutoffs) clean(cutoff);
     for (std::string& caution : findings.cautions) clean(caution);
+    for (KitRow& row : findings.kit) clean(row.item);
     for (SetupFindings& setup : findings.setups) {
         clean(setup.name);
         for (std::string& caution : setup.cautions) clean(caution);
@@ -283,6 +285,8 @@ std::string write_page(const Findings& raw, const PageOptions& raw_options) {
     append_section(page, lay_finish_times(findings, options));
     std::vector<std::string> remarks;
     append_choice(remarks, findings, options);
+    const std::string kit = describe_kit(findings, find_advised(findings));
+    if (!kit.empty()) append_remark(remarks, "KIT", kit, options);
     append_cautions(remarks, findings, options);
     append_section(page, std::move(remarks));
     append_section(page, lay_footer(findings, options));

@@ -23,6 +23,9 @@ std::string write_histogram_csv(const Findings& findings);
 /// study knows no two.
 std::string write_conditions_csv(const Findings& findings);
 
+/// What each thing in a kit buys and weighs.
+std::string write_kit_csv(const Findings& findings);
+
 /// Every ride: a row for each day and setup. Empty text when no days were kept.
 std::string write_days_csv(const Findings& findings);
 

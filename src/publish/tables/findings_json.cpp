@@ -203,6 +203,23 @@ const char* name_certainty(Certainty certainty) {
     return "toss-up";
 }
 
+Json list_kit(const Findings& findings) {
+    Json list = Json::array();
+    for (const KitRow& row : findings.kit) {
+        list.push_back(
+            Json{{"setup", findings.setups[static_cast<std::size_t>(row.setup)].name},
+                 {"item", row.item},
+                 {"carried", row.carried},
+                 {"one_more", row.is_added},
+                 {"weighs_kg", row.weighs_kg},
+                 {"finishes_gained", to_json(row.finishes)},
+                 {"saves_s", to_json(row.saves_s)},
+                 {"weight_costs_s", to_json(row.costs_s)},
+                 {"net_saved_s", to_json(row.net_s)}});
+    }
+    return list;
+}
+
 Json list_verdict(const Findings& findings) {
     const Verdict& verdict = findings.verdict;
     const Json choice =
@@ -255,6 +272,7 @@ std::string write_findings_json(const Findings& findings) {
          Json{{"edges_s", to_json(findings.histogram.edges_s)},
               {"shares", to_json(findings.histogram.shares)},
               {"standard_errors", to_json(findings.histogram.standard_errors)}}},
+        {"kit", list_kit(findings)},
         {"verdict", list_verdict(findings)},
         {"accuracy_check", to_json(findings.accuracy)},
         {"cautions", findings.cautions}};

@@ -104,6 +104,7 @@ void write_tables(const Findings& findings, const std::string& directory) {
         {"tail-risk.csv", publish::write_tail_risk_csv(findings)},
         {"paired.csv", publish::write_paired_csv(findings)},
         {"histogram.csv", publish::write_histogram_csv(findings)},
+        {"kit.csv", publish::write_kit_csv(findings)},
         {"conditions.csv", publish::write_conditions_csv(findings)},
         {"findings.json", write_findings_json(findings)}};
     std::string days = publish::write_days_csv(findings);

@@ -81,8 +81,8 @@ class Mender {
     }
 
   private:
-    double chance_of(InputId id) const {
-        return value_of(*at_.days, id, at_.point.lane, 0.0);
+    double chance_of(InputId id, double otherwise = 0.0) const {
+        return value_of(*at_.days, id, at_.point.lane, otherwise);
     }
     const scenario::Wheel& wheel() const { return at_.setup->wheels[at_.point.wheel]; }
     bool is_cut() const { return at_.point.cause == sampling::FlatCause::kCut; }
@@ -121,7 +121,7 @@ class Mender {
     }
 
     double find_boot_chance() const {
-        return kit_.boots > 0 ? chance_of(repair_.boot_saves) : 0.0;
+        return kit_.boots > 0 ? chance_of(repair_.boot_saves, scenario::kBootSaves) : 0.0;
     }
 
     bool try_boot() {
@@ -188,7 +188,7 @@ class Mender {
             const double luck =
                 draw_luck(*at_.model, draws_.uniform(Chance::kPlugLuck, i));
             if (carry_out({Means::kPlug, repair_.plug_s * luck, tyre, Chance::kPlugHolds,
-                           i, chance_of(repair_.plug_holds)})) {
+                           i, chance_of(repair_.plug_holds, scenario::kPlugHolds)})) {
                 return true;
             }
         }

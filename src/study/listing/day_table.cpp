@@ -2,24 +2,11 @@
 
 #include <limits>
 
+#include "study/listing/endings.h"
+
 namespace flattail::study {
 
 namespace {
-
-const char* name_ending(ride::Ending ending) {
-    switch (ending) {
-        case ride::Ending::kFinished:
-            return "finished";
-        case ride::Ending::kNoSpare:
-            return "no spare left";
-        case ride::Ending::kCannotRepair:
-            return "no repair and no help";
-        case ride::Ending::kTyreDestroyed:
-            return "tyre destroyed";
-        default:
-            return "over the cutoff";
-    }
-}
 
 DayRide list_ride(const outcome::Outcomes& outcomes, std::size_t setup, std::size_t day) {
     const outcome::Tally& tally = outcomes.tallies(setup)[day];
