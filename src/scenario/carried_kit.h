@@ -11,7 +11,7 @@ namespace flattail::scenario {
 enum class Pump { kNone, kMini, kFrame };
 
 // Used where nobody carries the thing and the question is what it would bring; the middle
-// of the default ranges. Assumptions.
+// of the defaults of repair.plug_holds and repair.boot_saves. Assumptions.
 inline constexpr double kPlugHolds = 0.75;
 inline constexpr double kBootSaves = 0.6;
 

@@ -13,13 +13,13 @@
 #include "ride/block_ride.h"
 #include "study/accuracy.h"
 #include "study/facts.h"
-#include "study/kit/weigh_kit.h"
 #include "study/listing/ceilings.h"
 #include "study/listing/conditions.h"
 #include "study/listing/day_table.h"
 #include "study/parts.h"
 #include "study/precision.h"
 #include "study/sharpen.h"
+#include "study/weigh_kit.h"
 
 namespace flattail {
 

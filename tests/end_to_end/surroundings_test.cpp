@@ -50,7 +50,7 @@ TEST_CASE("a folder in the way of one table keeps the tables of the run before")
     CHECK(ran.exit_code == 3);
     CHECK(contains(ran.errors, "histogram.csv: cannot be written ("));
     CHECK(read_file(out + "percentiles.csv") == before);
-    CHECK(count_entries(out) == 7);
+    CHECK(count_entries(out) == 8);
 }
 
 TEST_CASE("output that cannot be written is not called done") {
@@ -112,5 +112,5 @@ TEST_CASE("Ctrl-C ends a study with the days done and whole tables") {
     CHECK(manifest["stopped_early"] == true);
     CHECK(manifest["race_days"] > 0);
     CHECK(manifest["race_days"] < kMany);
-    CHECK(count_entries(scratch.path() + "/out") == 7);
+    CHECK(count_entries(scratch.path() + "/out") == 8);
 }

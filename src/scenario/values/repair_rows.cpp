@@ -1,5 +1,4 @@
 // What is used of repairs and of the pump when nobody states it.
-#include "scenario/carried_kit.h"
 #include "scenario/values/default_rows.h"
 
 namespace flattail::scenario {
@@ -43,7 +42,7 @@ constexpr DefaultRow kRows[] = {
     {"repair.pumping", "a frame pump takes longer than a cartridge by", kTime, kSecond,
      kPositive, kKnowledge, 0, 1800, "write a time like \"90 s\"", certainly(90)},
     {"repair.plug_holds", "a plug holds", kProbability, kPercent, kChance, kKnowledge, 0,
-     100, "write a chance like \"75 %\"", evenly(50, 100 * kPlugHolds, 90)},
+     100, "write a chance like \"75 %\"", evenly(50, 75, 90)},
     {"repair.plugging", "time to plug a tyre and fill it", kTime, kSecond, kPositive,
      kKnowledge, 0, 3600, "write a time like \"2 min\"", certainly(120)},
     {"repair.patch_holds", "a patch holds", kProbability, kPercent, kChance, kKnowledge,
@@ -55,8 +54,7 @@ constexpr DefaultRow kRows[] = {
     {"repair.canning", "emptying a sealant can takes", kTime, kSecond, kPositive,
      kKnowledge, 0, 3600, "write a time like \"2 min\"", certainly(120)},
     {"repair.boot_saves", "destroyed tyres that a boot saves", kProbability, kPercent,
-     kChance, kKnowledge, 0, 100, "write a chance like \"60 %\"",
-     evenly(40, 100 * kBootSaves, 80)},
+     kChance, kKnowledge, 0, 100, "write a chance like \"60 %\"", evenly(40, 60, 80)},
     {"repair.booting", "putting in a boot takes longer by", kTime, kSecond, kPositive,
      kKnowledge, 0, 3600, "write a time like \"1 min\"", certainly(60)},
     {"preparation.gauge", "gauge of the pump, off the truth", kPressure, kPsi, kSigned,

@@ -13,7 +13,7 @@ namespace {
 // A short race on which things go wrong often. Invented numbers.
 Scenario read_rough_race() {
     return scenario::read_scenario_text(R"(
-race = { name = "Rough", course = { distance = "20 km", climb = "150 m" }, cutoff = "1:10:00" }
+race = { course = { distance = "20 km", climb = "150 m" }, cutoff = "1:10:00" }
 rider = { mass = "70 kg", power = "200 W" }
 weather = { temperature = "16 C", wind = "20 km/h", from = "W", rain = "40 %" }
 kit = ["tube", "cartridge 16 g", "cartridge 16 g"]
@@ -84,8 +84,7 @@ TEST_CASE("a replay ends at the line and says what happened") {
         CHECK(told.points.back().time_s == told.finish_s);
         CHECK(told.points.back().place_m == Approx(20e3).epsilon(1e-6));
     }
-    const std::string page = write_replay_page(told);
-    CHECK(page.find("Race day 0, Butyl, seed 1") != std::string::npos);
+    CHECK(told.setup == "Butyl");
     for (const ReplayEvent& event : told.events) CHECK_FALSE(event.words.empty());
 }
 

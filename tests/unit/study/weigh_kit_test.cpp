@@ -2,7 +2,7 @@
 #include <cmath>
 
 #include "flattail/study.h"
-#include "scenario/tables/read_scenario.h"
+#include "scenario/model.h"
 #include "support/catch.h"
 
 using namespace flattail;

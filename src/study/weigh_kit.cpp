@@ -1,4 +1,4 @@
-#include "study/kit/weigh_kit.h"
+#include "study/weigh_kit.h"
 
 #include <algorithm>
 #include <array>
