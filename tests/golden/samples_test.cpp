@@ -79,7 +79,7 @@ TEST_CASE("the shipped samples are what the program writes") {
     for (const std::string& name : list_scenarios()) {
         const fs::path out = run_program(name);
         for (const char* file : {"percentiles.csv", "tail-risk.csv", "paired.csv",
-                                 "histogram.csv", "conditions.csv"}) {
+                                 "histogram.csv", "conditions.csv", "kit.csv"}) {
             CAPTURE(name, file);
             CHECK(read_file(out / file) ==
                   read_file(kTop / "reports/samples" / name / file));

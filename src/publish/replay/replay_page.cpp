@@ -34,7 +34,7 @@ std::string write_wind(const ReplayPoint& p) {
 
 std::string write_row(const Replay& replay, const ReplayPoint& p) {
     return fmt::format(
-        "{:>6.1f}  {:>7}  {:>5}  {:>5.1f}  {:>4.0f}  {:>10}  {:.1f}/{:.1f}",
+        "{:>6.1f}  {:>7}  {:>8}  {:>5.1f}  {:>4.0f}  {:>10}  {:.1f}/{:.1f}",
         p.place_m / 1000.0, publish::format_duration(p.time_s),
         publish::format_clock(replay.start_clock_s + p.time_s), 3.6 * p.speed_m_s,
         p.power_w, write_wind(p), p.front_pa / 1e5, p.rear_pa / 1e5);
@@ -95,7 +95,7 @@ std::string write_replay_page(const Replay& replay, const PageOptions& raw_optio
     if (replay.invented) {
         page.emplace_back("Invented example: rider, place and day are fictional.");
     }
-    Lines rows{"    km     time  clock   km/h     W  wind, km/h  bar front/rear"};
+    Lines rows{"    km     time     clock   km/h     W  wind, km/h  bar front/rear"};
     append_rows(replay, options, rows);
     append_section(page, std::move(rows));
     append_section(page, wrap(describe_end(replay), options.width));
