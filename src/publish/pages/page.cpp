@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "flattail/why.h"
 #include "publish/check_findings.h"
 #include "publish/pages/computing_error.h"
 #include "publish/pages/condition_table.h"
@@ -215,6 +216,21 @@ void append_choice(Lines& page, const Findings& findings, const PageOptions& opt
     if (!finishing.empty()) append_remark(page, "", finishing, options);
 }
 
+// What else the findings alone can say: the price, and other wishes that would choose
+// another setup. What takes more rides is told by `why`.
+void append_reasons(Lines& page, const Findings& findings, const PageOptions& options) {
+    WhyFindings why;
+    why.race = findings;
+    const WhySentences told = tell_why(why);
+    const auto append = [&](const char* word, const std::vector<std::string>& texts) {
+        for (std::size_t i = 0; i < texts.size(); ++i) {
+            append_remark(page, i == 0 ? word : "", texts[i], options);
+        }
+    };
+    append("PRICE", told.price);
+    append("FLIPS", told.flips);
+}
+
 void append_cautions(Lines& page, const Findings& findings, const PageOptions& options) {
     for (const std::string& caution : findings.cautions) {
         append_remark(page, "CAUTION", caution, options, Ink::kWarning);
@@ -285,6 +301,7 @@ std::string write_page(const Findings& raw, const PageOptions& raw_options) {
     append_section(page, lay_finish_times(findings, options));
     std::vector<std::string> remarks;
     append_choice(remarks, findings, options);
+    append_reasons(remarks, findings, options);
     const std::string kit = describe_kit(findings, find_advised(findings));
     if (!kit.empty()) append_remark(remarks, "KIT", kit, options);
     append_cautions(remarks, findings, options);

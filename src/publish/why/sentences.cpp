@@ -174,8 +174,8 @@ std::string describe_wish(const Wish& wish, const Findings& race, int best, int 
     if (gain.value < wish.matters || !is_told_apart(gain)) return "";
     const std::string& name = race.setups[static_cast<std::size_t>(best)].name;
     if (!wish.in_chance) {
-        return fmt::format("{} if {} matters most to you ({} against it).", name,
-                           wish.words, format_difference(-gain.value));
+        return fmt::format("{} if {} matters most to you ({} less).", name, wish.words,
+                           format_span(std::round(gain.value)));
     }
     return fmt::format("{} if {} matters most to you (on {:.1f} more race days in 100).",
                        name, wish.words, 100.0 * gain.value);
@@ -208,18 +208,23 @@ std::vector<std::string> tell_flips(const WhyFindings& why) {
     return flips;
 }
 
+// How many races one of these comes in, to two digits or so.
+std::string count_races(double share) {
+    const double races = 1.0 / share;
+    if (races < 10.0) return fmt::format("{:.1f}", races);
+    const double step = races < 100.0 ? 1.0 : 10.0;
+    return format_count(std::llround(races / step) * std::llround(step));
+}
+
 // "1 more flat in 50 races"; nothing when the two are not told apart or it is rare.
 std::string describe_count(const char* what, const Figure& own, const Figure& other,
                            const std::string& than) {
     const Figure more{own.value - other.value,
                       std::hypot(own.standard_error, other.standard_error)};
     if (!is_told_apart(more) || std::abs(more.value) < kRareFlat) return "";
-    const double races = 1.0 / std::abs(more.value);
-    const double rounded = races < 10.0    ? std::round(races * 10.0) / 10.0
-                           : races < 100.0 ? std::round(races)
-                                           : std::round(races / 10.0) * 10.0;
-    return fmt::format("1 {} {} in {:g} races than with {}.",
-                       more.value > 0.0 ? "more" : "fewer", what, rounded, than);
+    return fmt::format("1 {} {} in {} races than with {}.",
+                       more.value > 0.0 ? "more" : "fewer", what,
+                       count_races(std::abs(more.value)), than);
 }
 
 std::string describe_money(const WhyFindings& why, int choice) {
@@ -239,9 +244,8 @@ std::string describe_fitting(const WhyFindings& why) {
     const FittingFindings& fitting = why.fitting;
     if (fitting.setup < 0 || !is_told_apart(fitting.spared)) return "";
     if (fitting.spared.value < kRareFlat) return "";
-    return fmt::format(
-        "Fit early and ride 50 km on the tubes: 1 fewer flat in {:g} races.",
-        std::round(1.0 / fitting.spared.value));
+    return fmt::format("Fit early and ride 50 km on the tubes: 1 fewer flat in {} races.",
+                       count_races(fitting.spared.value));
 }
 
 std::vector<std::string> tell_price(const WhyFindings& why) {

@@ -95,6 +95,7 @@ CHOICE   Latex, FIRM by average time.
          Latex is best in 98 of 100 ways the unknown facts could turn out.
          Goal 2:35:00 met on 50 race days in 100, against 36 with Butyl (on
          now).
+PRICE    1 more day without a finish in 1,000 races than with Butyl (on now).
 CAUTION  rim pressure limit not given: it was not checked
 
 Computing error, 19 in 20 below: typical day 2 s, NET 2 s, counts 0.3.
