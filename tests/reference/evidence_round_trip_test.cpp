@@ -123,6 +123,24 @@ TEST_CASE("race days draw two tested tubes as far apart as the tests say", "[slo
     CHECK(std::abs(mean - change) < 4.9 * wanted / std::sqrt(n));
 }
 
+TEST_CASE("a scenario warns of a test that stands out") {
+    const test::ScratchDirectory scratch;
+    std::string text = test::read_file(kFolder + "tests.csv");
+    const auto at = text.find(",no,typed in");
+    REQUIRE(at != std::string::npos);
+    text.erase(at + 1, 2);
+    std::ofstream(scratch.path() + "/slip.csv") << text;
+    const std::string path = scratch.path() + "/race.toml";
+    std::ofstream(path) << "include = [\"" << kFolder << "scenario.toml\"]\n"
+                        << "evidence = { rolling = \"slip.csv\" }\n";
+    bool is_warned = false;
+    for (const Problem& problem : read_scenario({path, {}}).warnings()) {
+        is_warned |= problem.place.line == 41 &&
+                     problem.what.find("Heron latex stands out") != std::string::npos;
+    }
+    CHECK(is_warned);
+}
+
 TEST_CASE("tables do not write over the tests they come from") {
     const test::ScratchDirectory scratch;
     const std::string tests = scratch.path() + "/tests.csv";

@@ -18,8 +18,9 @@ using namespace evidence;
 using Of = RollingPosterior::Of;
 
 constexpr double kNineInTen = 0.9;
-// Scoring every test takes one posterior each; files beyond this are not scored.
-constexpr std::size_t kMostScored = 400;
+// Scoring every test takes one posterior each, half a second in all for this many; files
+// beyond are not scored, and say so.
+constexpr std::size_t kMostScored = 200;
 // A scale of 1e-7 is below any balance, and .01 above any tyre.
 constexpr double kLeastScale = 1e-7;
 constexpr double kMostScale = 0.01;
@@ -155,6 +156,9 @@ class Pooling {
         describe_products(prior);
         if (result_.tests.size() <= kMostScored) {
             find_outliers(result_.tests, table_, result_.options.makers, prior);
+        } else {
+            warn(fmt::format("more than {} tests: none was held against the others",
+                             kMostScored));
         }
         warn_of_doubts();
         return result_;

@@ -40,6 +40,13 @@ std::optional<RollingBelief> pool_tests(const Node& path, const RollingOptions& 
     for (const Problem& doubt : evidence.warnings) {
         problems.add_warning(doubt.place, doubt.what, doubt.hint);
     }
+    for (const RollingTest& test : evidence.tests) {
+        if (!test.stands_out) continue;
+        problems.add_warning(
+            test.place,
+            fmt::format("{}, {} stands out: {}", test.source, test.product, test.note),
+            "correct it, or write no in a column use");
+    }
     return evidence::make_belief(evidence);
 }
 
