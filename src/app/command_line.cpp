@@ -191,7 +191,7 @@ void add_flats(CLI::App& app, Words& words) {
     add_flat_options(flats, words.flats);
     flats
         .add_option("--out", words.directory,
-                    "Folder for rates.csv and flats.toml (reports/run/LOG)")
+                    "For rates.csv and flats.toml (reports/run/LOG)")
         ->type_name("DIR");
     flats.add_flag("--quiet", words.quiet,
                    "Print nothing but errors; tables are written");

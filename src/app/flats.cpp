@@ -49,12 +49,10 @@ void add_flat_options(CLI::App& command, FlatWords& words) {
                                 const char* type) {
         command.add_option(name, text, help)->type_name(type);
     };
-    add("--race", words.race, "Say it for this race, and whether the log fits its setups",
-        "FILE");
-    add("--distance", words.distance, "Say it for a race this long (\"90 km\")",
-        "LENGTH");
-    add("--clumping", words.clumping,
-        "Days' rates differ: 2 days in 3 lie within this factor (1.8)", "N");
+    add("--race", words.race, "For this race; says where log and setups differ", "FILE");
+    add("--distance", words.distance, "For a race this long (\"90 km\")", "LENGTH");
+    add("--clumping", words.clumping, "2 days in 3 have a rate within this factor (1.8)",
+        "N");
     command.footer(
         "Columns: date, distance_km, flats; then, where known, inner, setup, tyre,\n"
         "surface, wet, kind (training or race), rides, repair_min, note.\n\n"

@@ -79,7 +79,7 @@ TEST_CASE("what flats cannot use is an error with a remedy") {
     refuse({}, "no log is named -> flattail flats rides.csv");
     refuse({"nowhere.csv"}, "nowhere.csv");
     refuse({rides, "--distance", "90"}, "--distance is '90', not a length");
-    refuse({rides, "--distance", "-3 km"}, "distance");
+    refuse({rides, "--distance", "-3 km"}, "the race's length is -3 km");
     refuse({rides, "--clumping", "9"}, "clumping");
     refuse({rides, "--race", "a.toml", "--distance", "90 km"}, "are both given");
     refuse({rides, "--set", "a=b"}, "no option '--set'");

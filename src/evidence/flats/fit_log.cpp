@@ -30,14 +30,15 @@ double find_clump_shape(double clumping) {
 }
 
 void check_options(const FlatLogOptions& options, base::ProblemList& problems) {
-    const auto check = [&](double value, double least, double most, const char* what) {
+    const auto check = [&](double value, double least, double most, const char* what,
+                           const char* unit) {
         if (value >= least && value <= most) return;
-        problems.add_error({}, fmt::format("{} is {:g}", what, value),
-                           fmt::format("from {:g} to {:g}", least, most));
+        problems.add_error({}, fmt::format("{} is {:g}{}", what, value, unit),
+                           fmt::format("write {:g} to {:g}{}", least, most, unit));
     };
-    check(options.clumping, 1.0, 5.0, "the clumping of flats");
-    check(options.race_m, 100.0, 2e6, "the race's distance in m");
-    check(options.repair_s, 30.0, 4 * 3600.0, "the repair time in s");
+    check(options.clumping, 1.0, 5.0, "the clumping of flats", "");
+    check(options.race_m / 1000.0, 0.1, 2000.0, "the race's length", " km");
+    check(options.repair_s / 60.0, 0.2, 240.0, "the repair time", " min");
 }
 
 // A front wheel's share of a repair that may have been either.
@@ -71,6 +72,7 @@ void describe_rides(const LogRides& rides, FlatLog& log) {
             add_distance(log.tyres, kind ? name_tyre_kind(*kind) : ride.tyre,
                          ride.distance_m);
         }
+        if (!rides.has_surface) continue;
         add_distance(log.surfaces, kSurfaces[static_cast<std::size_t>(ride.surface)],
                      ride.distance_m);
     }

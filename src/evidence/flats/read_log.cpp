@@ -64,6 +64,8 @@ class LogReader {
         LogRides read;
         read.has_inner = table_.has_column("inner");
         read.has_setup = table_.has_column("setup");
+        read.has_surface = table_.has_column("surface");
+        if (right && read.has_inner) warn_of_unnamed_inners();
         for (LogRide& row : rows_) {
             if (row.distance_m > 0.0) read.rides.push_back(std::move(row));
         }
@@ -253,6 +255,20 @@ class LogReader {
                              : fmt::format("{} repair times for {}", row.repairs_s.size(),
                                            count_flats(row.flats)),
                          "write flats = 1, or take the time out");
+    }
+
+    void warn_of_unnamed_inners() {
+        const auto is_unnamed = [](const LogRide& row) { return row.inner.empty(); };
+        const auto unnamed = std::count_if(rows_.begin(), rows_.end(), is_unnamed);
+        if (unnamed == 0) return;
+        const auto first = std::find_if(rows_.begin(), rows_.end(), is_unnamed);
+        problems_.add_warning(
+            place_of(static_cast<std::size_t>(first - rows_.begin()), "inner"),
+            unnamed == 1 ? std::string("1 row names no inner and is taken as butyl")
+                         : fmt::format("{} rows name no inner and are taken as butyl, "
+                                       "this one first",
+                                       unnamed),
+            "fill the column inner");
     }
 
     void warn_of_twins() {

@@ -31,6 +31,7 @@ struct LogRides {
     std::vector<LogRide> rides;
     bool has_inner = false;
     bool has_setup = false;
+    bool has_surface = false;
 };
 
 /// Columns date, distance, flats; inner, setup, tyre, surface, wet, kind, rides, repair

@@ -41,7 +41,7 @@ std::string in_comment(std::string text) {
 }
 
 std::string write_km(double distance_m) {
-    return fmt::format("{:.0f} km", distance_m / 1000.0);
+    return fmt::format("{} km", std::llround(distance_m / 1000.0));
 }
 
 // { low, mid, high } in a unit, with what it was learned from.
@@ -56,10 +56,14 @@ std::string write_belief(const Belief& belief, double unit_si, const std::string
                        quote(fitted_to));
 }
 
+std::string count(std::int64_t number, const char* one) {
+    return fmt::format("{} {}{}", number, one, number == 1 ? "" : "s");
+}
+
 std::string count_flats(const FlatLog& log, std::int64_t flats, double distance_m,
                         const std::string& what) {
     const std::string name = std::filesystem::path(log.file).filename().string();
-    return fmt::format("{}: {} {} in {} {}", name, flats, flats == 1 ? "flat" : "flats",
+    return fmt::format("{}: {} in {} {}", name, count(flats, "flat"),
                        write_km(distance_m), what);
 }
 
@@ -127,8 +131,8 @@ std::string write_repairs(const FlatLog& log) {
     const LoggedRepairs& repairs = log.repairs;
     if (repairs.count == 0) return {};
     const std::string name = std::filesystem::path(log.file).filename().string();
-    const std::string source = fmt::format("{}: {} {}", name, repairs.count,
-                                           repairs.count == 1 ? "repair" : "repairs");
+    const std::string source =
+        fmt::format("{}: {}", name, count(repairs.count, "repair"));
     return "\n# A front wheel; a rear one takes longer by repair.rear_extra.\n[repair]\n"
            "time = " +
            write_belief(repairs.median_s, 60.0, "min", source) +
@@ -162,12 +166,12 @@ std::string write_together(const FlatLog& log) {
 
 std::string write_flat_library(const FlatLog& log) {
     std::string text = fmt::format(
-        "# Learned by flattail from {}: {} rides, {}, {} flats,\n"
+        "# Learned by flattail from {}: {}, {}, {},\n"
         "# {} to {}. Include it: include = [\"flats.toml\"]. Values are 9-in-10 ranges\n"
         "# with their middle; rates are per distance in training, dry, on the race "
         "tyre.\n\n",
-        in_comment(log.file), log.rides, write_km(log.distance_m), log.flats,
-        log.first_date, log.last_date);
+        in_comment(log.file), count(log.rides, "ride"), write_km(log.distance_m),
+        count(log.flats, "flat"), log.first_date, log.last_date);
     return text + write_rates(log) + write_cuts(log) + write_log_facts(log) +
            write_repairs(log) + write_together(log);
 }

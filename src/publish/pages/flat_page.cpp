@@ -29,7 +29,7 @@ std::string count(std::int64_t number, const std::string& one, const std::string
 
 // Two figures are what a handful of flats is worth.
 std::string write_two_figures(double value) {
-    if (std::isinf(value)) return "any";
+    if (value <= 0.0) return "0";
     if (value >= 100.0) {
         return format_count(static_cast<std::int64_t>(std::llround(value)));
     }
@@ -110,7 +110,7 @@ Lines lay_comparison(const FlatLog& log, const PageOptions& options) {
     table.columns = {{{"GOES FLAT", "X AS OFTEN"}},
                      {{"COULD BE", "(9 IN 10)"}},
                      {{"COUNT", "ALONE"}, Align::kEnd, 3},
-                     {{"TO TELL TWICE AS MANY", "FLATS, RIDE ANOTHER"}, Align::kEnd, 3}};
+                     {{"TO TELL TWICE,", "RIDE ANOTHER"}, Align::kEnd, 3}};
     for (std::size_t g = 1; g < log.groups.size(); ++g) {
         const FlatGroup& group = log.groups[g];
         TextRow row;
@@ -123,7 +123,7 @@ Lines lay_comparison(const FlatLog& log, const PageOptions& options) {
         table.rows.push_back(std::move(row));
     }
     Lines lines = lay_table(table, options);
-    append(lines, wrap("TO TELL: until flats twice as frequent as on " + reference +
+    append(lines, wrap("TO TELL TWICE: until flats twice as frequent as on " + reference +
                            " would show, 4 times in 5. Until then the range above is "
                            "what a choice should allow for.",
                        options.width, "  "));

@@ -98,7 +98,7 @@ TEST_CASE("a library made from a log brings its beliefs back into a scenario") {
     CHECK(scenario.model().correlations[0].matrix[1] ==
           Approx(log.together[1]).epsilon(1e-4));
     CHECK(find_input(scenario, "flats.training").source ==
-          "rides.csv: 3 flats in 2800 km on butyl; goes together with inner.latex.cuts");
+          "rides.csv: 3 flats in 2801 km on butyl; goes together with inner.latex.cuts");
 }
 
 TEST_CASE("pointing at the log and including its library are the same scenario") {
@@ -156,6 +156,32 @@ TEST_CASE("wheels and roads that no logged ride had are told") {
     CHECK(has_warning(other, "Other: no ride is on TPU in the log"));
     CHECK(has_warning(other, "Other: no ride is on the tyre tough 30 mm in the log"));
     CHECK(has_warning(other, "90 km of the course are coarse, and no ride is"));
+}
+
+TEST_CASE("a log that does not say what road it was on is not held against a course") {
+    Folder folder;
+    folder.write("rides.csv", "date,distance_km,flats\n2025-04-01,90,0\n");
+    const Scenario scenario = folder.read("evidence = { flats = \"rides.csv\" }\n", "",
+                                          {"road.surface=coarse"});
+    CHECK_FALSE(has_warning(scenario, "in the log"));
+}
+
+TEST_CASE("what is doubtful in a log is said") {
+    const FlatLog log = read_flat_log_text(
+        "date,distance_km,flats,inner,tyre\n2025-04-01,40,1,,Old faithful\n"
+        "2025-04-01,40,1,,race 28 mm\n2025-04-02,0,0,latex,\n",
+        "rides.csv");
+    const auto says = [&](const std::string& words) {
+        return std::any_of(log.warnings.begin(), log.warnings.end(),
+                           [&](const Problem& problem) {
+                               return problem.what.find(words) != std::string::npos;
+                           });
+    };
+    CHECK(says("2 rows name no inner and are taken as butyl"));
+    CHECK(says("the same day, distance and flats"));
+    CHECK(says("a ride of 0 km is left out"));
+    CHECK(says("tyre \"Old faithful\" is taken for a race tyre"));
+    CHECK(log.rides == 2);
 }
 
 TEST_CASE("a scenario without the log's inners takes the rest") {
