@@ -12,7 +12,7 @@
 namespace flattail {
 
 /// Which ride: the race day as days.csv numbers it, the setup by its name, and the study
-/// it belongs to (its seed and how days are drawn).
+/// it belongs to (its seed, its number of days and how they are drawn).
 struct ReplayRequest {
     std::int64_t race = 0;
     std::string setup;

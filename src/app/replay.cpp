@@ -40,6 +40,8 @@ void add_replay_options(CLI::App& command, ReplayWords& words, std::string& dire
         ->type_name("NAME");
     command.add_option("--seed", words.seed, "The seed of that study (1)")
         ->type_name("N");
+    command.add_option("--races", words.races, "The race days of that study (100000)")
+        ->type_name("N");
     command.add_flag("--plain", words.plain, "That study drew plain days");
     command.add_option("--out", directory, "Also write replay.csv into this folder")
         ->type_name("DIR");
@@ -59,6 +61,9 @@ void read_replay_options(const ReplayWords& words, Request& request) {
     request.replay_setup = words.setup;
     if (!words.seed.empty()) {
         request.study.seed = read_number<std::uint64_t>("--seed", words.seed);
+    }
+    if (!words.races.empty()) {
+        request.study.races = read_number<std::int64_t>("--races", words.races);
     }
     if (words.plain) request.study.draw = DrawKind::kPlain;
 }

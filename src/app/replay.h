@@ -16,7 +16,7 @@ struct Request;
 
 /// Options of `replay` as words of the command line.
 struct ReplayWords {
-    std::string race, setup, seed;
+    std::string race, setup, seed, races;
     bool plain = false;
 };
 void add_replay_options(CLI::App& command, ReplayWords& words, std::string& directory);

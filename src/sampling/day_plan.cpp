@@ -63,7 +63,7 @@ DayPlan::DayPlan(const scenario::Model& model, const RoadHazard& road,
              model.rider.power_variation_length_m, road.length_m()),
       wind_("weather.gusts", find_gust_sd(model.weather), model.weather.gust_length_m,
             road.length_m()),
-      flats_(model, road, options.seed, options.stratified, *math_) {
+      flats_(model, road, options.seed, options.grouped_days, *math_) {
     for (const Input& input : model.inputs) {
         CompiledInput compiled;
         compiled.deviation = input.deviation;

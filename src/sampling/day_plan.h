@@ -2,6 +2,8 @@
 // draw.
 #pragma once
 
+#include <cstdint>
+#include <limits>
 #include <optional>
 #include <vector>
 
@@ -17,7 +19,10 @@ namespace flattail::sampling {
 
 struct DayPlanOptions {
     std::uint64_t seed = 1;
-    bool stratified = true;
+    /// Days from the first that are drawn in groups by their flats; the rest comes as it
+    /// comes. A part of a block would hold other shares of the groups than its weights
+    /// say, so only whole blocks of these are.
+    std::uint64_t grouped_days = std::numeric_limits<std::uint64_t>::max();
     base::InstructionSet instructions = base::InstructionSet::kBaseline;
 };
 

@@ -128,8 +128,13 @@ void FlatPoints::bound_gauge_pa(const DayBlock& block, const scenario::Setup& se
 }
 
 FlatPoints::FlatPoints(const scenario::Model& model, const RoadHazard& road,
-                       std::uint64_t seed, bool stratified, const VectorMath& math)
-    : model_(&model), road_(&road), seed_(seed), stratified_(stratified), math_(&math) {
+                       std::uint64_t seed, std::uint64_t grouped_days,
+                       const VectorMath& math)
+    : model_(&model),
+      road_(&road),
+      seed_(seed),
+      grouped_days_(grouped_days),
+      math_(&math) {
     for (const auto& row : model.weather.rows) may_rain_ |= row.rain_chance > 0.0;
 }
 

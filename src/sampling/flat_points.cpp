@@ -189,13 +189,17 @@ void FlatPoints::sort_points(DayBlock& block) const {
               });
 }
 
+bool FlatPoints::is_grouped(const DayBlock& block) const {
+    return block.first_day < grouped_days_ && grouped_days_ - block.first_day >= kLanes;
+}
+
 void FlatPoints::fill(DayBlock& block) const {
     Rates rates;
     compute_rates(block, rates);
     block.points.clear();
     block.weight.fill(1.0);
     block.group.fill(DayGroup::kPlain);
-    if (stratified_) {
+    if (is_grouped(block)) {
         std::size_t lane = 0;
         for (int g = 0; g < kGroups; ++g) {
             for (int i = 0; i < kGroupLanes[static_cast<std::size_t>(g)]; ++i) {
@@ -209,7 +213,7 @@ void FlatPoints::fill(DayBlock& block) const {
         const int process = point.wheel * kCauses + static_cast<int>(point.cause);
         return point.height >= rates.top[process][point.lane];
     });
-    if (stratified_) fill_grouped(rates, block);
+    if (is_grouped(block)) fill_grouped(rates, block);
     sort_points(block);
 }
 

@@ -20,8 +20,9 @@ constexpr std::array<int, kGroups> kGroupLanes = {14, 26, 16, 5, 3};
 
 class FlatPoints {
   public:
+    /// `grouped_days`: as DayPlanOptions has it.
     FlatPoints(const scenario::Model& model, const RoadHazard& road, std::uint64_t seed,
-               bool stratified, const VectorMath& math);
+               std::uint64_t grouped_days, const VectorMath& math);
 
     /// Fills points, groups and weights of a block whose values are drawn.
     ///
@@ -34,8 +35,6 @@ class FlatPoints {
     ///         heuristic)
     void fill(DayBlock& block) const;
 
-    bool is_stratified() const { return stratified_; }
-
   private:
     static constexpr int kProcesses = kWheels * kCauses;
 
@@ -45,6 +44,7 @@ class FlatPoints {
         double top[kProcesses][kLanes];
     };
 
+    bool is_grouped(const DayBlock& block) const;
     void compute_rates(const DayBlock& block, Rates& rates) const;
     void bound_cuts(const DayBlock& block, int wheel, double* top) const;
     void bound_pinches(const DayBlock& block, int wheel, double* top) const;
@@ -61,7 +61,7 @@ class FlatPoints {
     const scenario::Model* model_;
     const RoadHazard* road_;
     std::uint64_t seed_;
-    bool stratified_;
+    std::uint64_t grouped_days_;
     const VectorMath* math_;
     bool may_rain_ = false;
 };

@@ -36,7 +36,9 @@ Prepared prepare(const scenario::Model& model, const StudyOptions& options) {
                                                       model.flats.rough_pinch_ratio);
     sampling::DayPlanOptions days;
     days.seed = options.seed;
-    days.stratified = options.draw == DrawKind::kStratified;
+    days.grouped_days = options.draw == DrawKind::kStratified
+                            ? static_cast<std::uint64_t>(options.races)
+                            : 0;
     days.instructions = instructions;
     p.days = std::make_unique<sampling::DayPlan>(model, *p.hazard, p.road->mark_m, days);
     p.guesses = ride::fit_guesses(model, *p.road, *p.days, *p.kernel);

@@ -83,6 +83,32 @@ TEST_CASE("the study meets the exact flat example, stratified") {
     CHECK(no_finish.standard_error < 0.01 * no_finish.value);
 }
 
+// Mean share of days with a flat over many studies of one block and a half.
+double average_flats(std::int64_t races, int studies) {
+    const Scenario scenario = read_scenario(
+        {FLATTAIL_SOURCE_DIR "/tests/support/scenarios/exact_flats.toml", {}});
+    double sum = 0.0;
+    for (int i = 0; i < studies; ++i) {
+        StudyOptions options;
+        options.races = races;
+        options.seed = static_cast<std::uint64_t>(i + 1);
+        options.threads = 1;
+        sum += run_study(scenario, options).setups.front().flat.value;
+    }
+    return sum / studies;
+}
+
+TEST_CASE("a study that ends inside a block of 64 days misses no flats", "[slow]") {
+    constexpr int kStudies = 200;
+    constexpr std::int64_t kRaces = 96;
+    // Binomial, as if every day were drawn plainly: grouped ones are known better.
+    const double error = std::sqrt(kFlat * (1.0 - kFlat) / (kRaces * kStudies));
+    const double found = average_flats(kRaces, kStudies);
+    CHECK(std::abs(found - kFlat) <= kSigmas * error);
+    // Twin: the last half block holding only its plain lanes and those without points.
+    CHECK_FALSE(std::abs(found * (64.0 + 14.0) / 96.0 - kFlat) <= kSigmas * error);
+}
+
 TEST_CASE("the study meets the exact flat example, plain days") {
     const Findings found = study(DrawKind::kPlain);
     for (const SetupFindings& setup : found.setups) check_all(setup);

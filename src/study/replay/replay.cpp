@@ -15,9 +15,6 @@ namespace flattail {
 
 namespace {
 
-// As many race days as a study may have.
-constexpr std::int64_t kMostRaces = 200'000'000;
-
 int find_setup(const scenario::Model& model, const std::string& name) {
     const auto lower = [](std::string text) {
         for (char& c : text) {
@@ -35,11 +32,14 @@ int find_setup(const scenario::Model& model, const std::string& name) {
                          "write --setup with one of: " + known}});
 }
 
-void check_race(std::int64_t race) {
-    if (race >= 0 && race < kMostRaces) return;
-    throw InvalidInput({{{},
-                         fmt::format("race {} is outside 0 to {}", race, kMostRaces - 1),
-                         "take a number from the column `day` of days.csv"}});
+void check_race(const ReplayRequest& request) {
+    const std::int64_t races = request.study.races;
+    if (request.race >= 0 && request.race < races) return;
+    throw InvalidInput(
+        {{{},
+          fmt::format("race {} is outside 0 to {}", request.race, races - 1),
+          "take a number from the column `day` of days.csv, and --races as that study "
+          "had it"}});
 }
 
 ReplayPoint copy_point(const ride::TracePoint& point) {
@@ -73,7 +73,7 @@ void tell(const ride::RideTrace& trace, const ride::RideResult& result, Replay& 
 
 Replay replay_race(const Scenario& scenario, const ReplayRequest& request) {
     const scenario::Model& model = scenario.model();
-    check_race(request.race);
+    check_race(request);
     const int setup = find_setup(model, request.setup);
     const study::Prepared prepared = study::prepare(model, request.study);
     sampling::DayBlock days = prepared.days->make_block();

@@ -44,14 +44,14 @@ TEST_CASE("a replayed ride is its row of the study, to the bit") {
     const Scenario scenario = read_rough_race();
     for (const DrawKind draw : {DrawKind::kStratified, DrawKind::kPlain}) {
         StudyOptions options;
-        options.races = 128;
+        options.races = 120;  // the last 56 come as they come
         options.seed = 5;
         options.draw = draw;
         options.keep_days = true;
         const Findings found = run_study(scenario, options);
         int unfinished = 0, stopped = 0;
         for (std::size_t s = 0; s < 2; ++s) {
-            for (std::size_t day = 0; day < 128; ++day) {
+            for (std::size_t day = 0; day < 120; ++day) {
                 const DayRide& row = found.days.rides[s][day];
                 const Replay told = replay_race(
                     scenario,
