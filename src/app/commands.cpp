@@ -35,14 +35,32 @@ std::string choose_directory(const Request& request, const Scenario& scenario) {
     return "reports/run/" + name_directory(name.empty() ? scenario.name() : name);
 }
 
-Findings ride_study(const Request& request, const Scenario& scenario) {
-    using Wanted = ProgressLine::Wanted;
-    ProgressLine progress(request.quiet ? Wanted::kNo : Wanted::kYes);
-    StudyOptions options = request.study;
-    options.progress = [&progress](double share) { progress.show(share); };
-    options.should_stop = is_interrupted;
-    catch_interrupts();
-    return run_study(scenario, options);
+// The study asked for, with a line of progress that goes when it ends, and Ctrl-C heeded.
+class WatchedStudy {
+  public:
+    explicit WatchedStudy(const Request& request)
+        : progress_(request.quiet ? ProgressLine::Wanted::kNo
+                                  : ProgressLine::Wanted::kYes),
+          options_(request.study) {
+        options_.progress = [this](double share) { progress_.show(share); };
+        options_.should_stop = is_interrupted;
+        catch_interrupts();
+    }
+    WatchedStudy(const WatchedStudy&) = delete;
+    WatchedStudy& operator=(const WatchedStudy&) = delete;
+
+    const StudyOptions& options() const { return options_; }
+
+  private:
+    ProgressLine progress_;
+    StudyOptions options_;
+};
+
+PageOptions choose_page(const std::string& directory = "") {
+    PageOptions options;
+    options.colour = choose_colour();
+    options.tables_directory = directory;
+    return options;
 }
 
 // Whether every picture could be drawn.
@@ -70,7 +88,7 @@ Written write_study(const Request& request, const Scenario& scenario) {
     Written written;
     written.directory = choose_directory(request, scenario);
     prepare_tables_directory(written.directory);
-    written.findings = ride_study(request, scenario);
+    written.findings = run_study(scenario, WatchedStudy(request).options());
     write_tables(written.findings, written.directory);
     if (request.pictures) {
         written.is_whole = draw_pictures(written.findings, scenario, written.directory);
@@ -93,9 +111,7 @@ ExitCode run_race(const Request& request, const Scenario& scenario) {
     if (request.json) {
         write_output(write_findings_json(written.findings));
     } else if (!request.quiet) {
-        PageOptions options;
-        options.colour = choose_colour();
-        options.tables_directory = written.directory;
+        const PageOptions options = choose_page(written.directory);
         write_output(write_page(written.findings, options));
     }
     return end_study(written);
@@ -117,17 +133,10 @@ ExitCode run_brief(const Request& request, const Scenario& scenario) {
 ExitCode explain_race(const Request& request, const Scenario& scenario) {
     const std::string directory = choose_directory(request, scenario);
     prepare_tables_directory(directory);
-    using Wanted = ProgressLine::Wanted;
-    ProgressLine progress(request.quiet ? Wanted::kNo : Wanted::kYes);
-    StudyOptions study = request.study;
-    study.progress = [&progress](double share) { progress.show(share); };
-    study.should_stop = is_interrupted;
-    catch_interrupts();
-    const WhyFindings why = explain(scenario, study);
+    const WatchedStudy study(request);
+    const WhyFindings why = explain(scenario, study.options());
     write_why_tables(why, directory);
-    PageOptions options;
-    options.colour = choose_colour();
-    options.tables_directory = directory;
+    const PageOptions options = choose_page(directory);
     if (!request.quiet) write_output(write_why_page(why, options));
     if (!why.stopped_early) return ExitCode::kDone;
     write_notice("stopped early; the tables hold the questions that were asked");
@@ -165,18 +174,11 @@ ExitCode run_roster(const Request& request) {
 ExitCode sweep_value(const Request& request, const Scenario& scenario) {
     const std::string directory = choose_directory(request, scenario);
     prepare_tables_directory(directory);
-    using Wanted = ProgressLine::Wanted;
-    ProgressLine progress(request.quiet ? Wanted::kNo : Wanted::kYes);
-    StudyOptions study = request.study;
-    study.progress = [&progress](double share) { progress.show(share); };
-    study.should_stop = is_interrupted;
-    catch_interrupts();
+    const WatchedStudy study(request);
     const SweepFindings sweep =
-        run_sweep({request.scenario, request.settings}, request.over, study);
+        run_sweep({request.scenario, request.settings}, request.over, study.options());
     write_sweep_table(sweep, directory);
-    PageOptions options;
-    options.colour = choose_colour();
-    options.tables_directory = directory;
+    const PageOptions options = choose_page(directory);
     if (!request.quiet) write_output(write_sweep_page(sweep, options));
     if (!sweep.stopped_early) return ExitCode::kDone;
     write_notice("stopped early; the table holds the values that were done");
@@ -184,22 +186,15 @@ ExitCode sweep_value(const Request& request, const Scenario& scenario) {
 }
 
 ExitCode show_check(const Request& request, const Scenario& scenario) {
-    PageOptions options;
-    options.colour = choose_colour();
-    using Wanted = ProgressLine::Wanted;
-    ProgressLine progress(request.quiet ? Wanted::kNo : Wanted::kYes);
-    StudyOptions study = request.study;
-    study.progress = [&progress](double share) { progress.show(share); };
-    study.should_stop = is_interrupted;
-    catch_interrupts();
-    const auto weights = weigh_values(scenario, study);
+    const PageOptions options = choose_page();
+    const WatchedStudy study(request);
+    const auto weights = weigh_values(scenario, study.options());
     write_output(write_check_page(scenario, options, weights));
     return ExitCode::kDone;
 }
 
 ExitCode show_course(const Request& request, const Scenario& scenario) {
-    PageOptions options;
-    options.colour = choose_colour();
+    const PageOptions options = choose_page();
     if (!request.directory.empty()) write_course_table(scenario, request.directory);
     write_output(write_course_page(scenario, options));
     return ExitCode::kDone;
@@ -210,17 +205,10 @@ ExitCode show_pump(const Request& request, const Scenario& scenario) {
     const PumpPlan plan = plan_pumping(scenario, request.study);
     std::vector<SetupPressure> best;
     if (request.best) {
-        ProgressLine progress(ProgressLine::Wanted::kYes);
-        StudyOptions study = request.study;
-        study.progress = [&progress](double share) { progress.show(share); };
-        study.should_stop = is_interrupted;
-        catch_interrupts();
-        best = find_best_pressures(scenario, study);
+        best = find_best_pressures(scenario, WatchedStudy(request).options());
     }
     if (!request.directory.empty()) write_pump_tables(plan, best, request.directory);
-    PageOptions options;
-    options.colour = choose_colour();
-    options.tables_directory = request.directory;
+    const PageOptions options = choose_page(request.directory);
     std::string page = write_pump_page(plan, options);
     if (!best.empty()) page += '\n' + write_pressure_page(best, options);
     write_output(page);

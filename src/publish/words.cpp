@@ -80,6 +80,18 @@ int read_digits(const std::string& text, std::size_t first, std::size_t count) {
 
 }  // namespace
 
+const char* name_certainty(Certainty certainty) {
+    switch (certainty) {
+        case Certainty::kFirm:
+            return "FIRM";
+        case Certainty::kLeaning:
+            return "LEANING";
+        case Certainty::kTossUp:
+            break;
+    }
+    return "TOSS-UP";
+}
+
 std::string format_duration(double time_s) {
     if (std::isinf(time_s)) return "no finish";
     FLATTAIL_EXPECTS(time_s >= 0.0);

@@ -27,6 +27,9 @@ std::string format_span(double span_s);
 /// A computing error rounded up: "under 1 s", "4 s", "2:05".
 std::string format_time_error(double error_s);
 
+/// "FIRM", "LEANING" or "TOSS-UP".
+const char* name_certainty(Certainty certainty);
+
 /// "100,000".
 std::string format_count(std::int64_t count);
 

@@ -12,23 +12,8 @@ using nlohmann::json;
 
 namespace {
 
-bool contains(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 std::size_t count_lines(const std::string& text) {
     return static_cast<std::size_t>(std::count(text.begin(), text.end(), '\n'));
-}
-
-// Columns of the widest line; good for ASCII and for blocks of three bytes.
-std::size_t find_widest(const std::string& text) {
-    std::size_t widest = 0, width = 0;
-    for (const char c : text) {
-        width =
-            c == '\n' ? 0 : width + ((static_cast<unsigned char>(c) & 0xC0u) != 0x80u);
-        widest = std::max(widest, width);
-    }
-    return widest;
 }
 
 constexpr const char* kTables[] = {"percentiles.csv", "tail-risk.csv",  "paired.csv",

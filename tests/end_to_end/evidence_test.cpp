@@ -16,19 +16,6 @@ namespace {
 const std::string kFolder = std::string(FLATTAIL_SOURCE_DIR) + "/scenarios/lakeside/";
 const std::string kTests = kFolder + "tests.csv";
 
-bool contains(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
-std::size_t find_widest(const std::string& text) {
-    std::size_t widest = 0;
-    std::istringstream lines(text);
-    for (std::string line; std::getline(lines, line);) {
-        widest = std::max(widest, line.size());
-    }
-    return widest;
-}
-
 }  // namespace
 
 TEST_CASE("evidence prints a page of 80 columns and writes its tables") {

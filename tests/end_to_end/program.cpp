@@ -96,6 +96,20 @@ Ran run_on_terminal(const std::string& directory, const std::vector<std::string>
     return ran;
 }
 
+bool contains(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+std::size_t find_widest(const std::string& text) {
+    std::size_t widest = 0, width = 0;
+    for (const char c : text) {
+        width =
+            c == '\n' ? 0 : width + ((static_cast<unsigned char>(c) & 0xC0u) != 0x80u);
+        widest = std::max(widest, width);
+    }
+    return widest;
+}
+
 void write_small_race(const std::string& directory) {
     write_file(directory + "/race.toml", R"(
 [race]

@@ -28,6 +28,11 @@ enum class NoColor { kUnset, kSet };
 Ran run_on_terminal(const std::string& directory, const std::vector<std::string>& words,
                     NoColor no_color, const std::string& interrupt_at = "");
 
+bool contains(const std::string& text, const std::string& part);
+
+/// Characters of the longest line.
+std::size_t find_widest(const std::string& text);
+
 /// Writes race.toml, a small race that needs no other file, into the folder.
 void write_small_race(const std::string& directory);
 

@@ -14,10 +14,6 @@ namespace {
 const std::string kScenario =
     std::string(FLATTAIL_SOURCE_DIR) + "/scenarios/lakeside/scenario.toml";
 
-bool contains(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 // Bytes that begin a character of UTF-8.
 std::size_t count_columns(const std::string& line) {
     return static_cast<std::size_t>(std::count_if(line.begin(), line.end(), [](char c) {

@@ -11,10 +11,6 @@ using nlohmann::json;
 
 namespace {
 
-bool contains(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 std::size_t count_entries(const std::string& directory) {
     using Entries = std::filesystem::directory_iterator;
     return static_cast<std::size_t>(std::distance(Entries(directory), Entries()));

@@ -14,10 +14,6 @@ namespace {
 const std::string kScenario =
     std::string(FLATTAIL_SOURCE_DIR) + "/tests/support/scenarios/twelve_watts.toml";
 
-bool contains(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 }  // namespace
 
 TEST_CASE("sweep prints a line per value and writes a row per value and setup") {

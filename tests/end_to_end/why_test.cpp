@@ -12,10 +12,6 @@ namespace {
 const std::string kScenario =
     std::string(FLATTAIL_SOURCE_DIR) + "/scenarios/wet-laps/scenario.toml";
 
-bool contains(const std::string& text, const std::string& part) {
-    return text.find(part) != std::string::npos;
-}
-
 }  // namespace
 
 TEST_CASE("why prints its answers and writes its four tables") {

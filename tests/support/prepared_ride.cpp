@@ -9,7 +9,7 @@ PreparedRide prepare_ride(const scenario::Model& model, base::InstructionSet set
     p.road = std::make_unique<ride::Road>(ride::build_road(model));
     p.hazard = std::make_unique<sampling::RoadHazard>(p.road->segments,
                                                       model.flats.rough_pinch_ratio);
-    const sampling::DayPlanOptions options{1, false, set};
+    const sampling::DayPlanOptions options{1, 0, set};
     p.days =
         std::make_unique<sampling::DayPlan>(model, *p.hazard, p.road->mark_m, options);
     p.guesses = ride::fit_guesses(model, *p.road, *p.days, *p.kernel);

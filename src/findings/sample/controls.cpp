@@ -11,10 +11,14 @@ namespace {
 // copy of another one, then takes part with a coefficient of nothing, or of half.
 constexpr double kRidge = 1e-9;
 
+// Share of a control's squares that must be left about the means of its strata. What is
+// less is rounding (controls come as floats): dividing by it would make noise a figure.
+constexpr double kLeastVariation = 1e-10;
+
 // Squares and products about the mean, scaled for the days lost to it.
 struct Spread {
     Eigen::MatrixXd controls, products;
-    Eigen::VectorXd figures, control_sum;
+    Eigen::VectorXd figures, control_sum, control_squares;  // the last about zero
     double days = 0;
 };
 
@@ -24,8 +28,11 @@ ControlledMeans::Sharpened sharpen(const Spread& all, double total_weight) {
     const Eigen::Index controls = all.control_sum.size();
     double freed = 1;
     if (controls > 0) {
+        const Eigen::ArrayXd left = all.controls.diagonal();
         const Eigen::VectorXd size =
-            all.controls.diagonal().cwiseMax(1e-300).cwiseSqrt().cwiseInverse();
+            (left > kLeastVariation * all.control_squares.array())
+                .select(left.max(1e-300).sqrt().inverse(), 0.0)
+                .matrix();
         Eigen::MatrixXd correlation =
             size.asDiagonal() * all.controls * size.asDiagonal();
         correlation.diagonal().array() += kRidge;
@@ -86,8 +93,9 @@ ControlledMeans::Sharpened ControlledMeans::solve(
     const std::vector<Eigen::Index>& figures) const {
     const auto k = static_cast<Eigen::Index>(controls.size());
     const auto count = static_cast<Eigen::Index>(figures.size());
-    Spread all{Eigen::MatrixXd::Zero(k, k), Eigen::MatrixXd::Zero(k, count),
-               Eigen::VectorXd::Zero(count), Eigen::VectorXd::Zero(k), 0.0};
+    Spread all{Eigen::MatrixXd::Zero(k, k),  Eigen::MatrixXd::Zero(k, count),
+               Eigen::VectorXd::Zero(count), Eigen::VectorXd::Zero(k),
+               Eigen::VectorXd::Zero(k),     0.0};
     for (const Part& part : parts_) {
         if (part.days == 0) continue;
         // A stratum with one day is compared with zero, as in StratifiedVariance.
@@ -97,6 +105,7 @@ ControlledMeans::Sharpened ControlledMeans::solve(
         const Eigen::VectorXd y = part.figure_sum(figures);
         all.days += part.days;
         all.control_sum += x;
+        all.control_squares += part.control_squares(controls, controls).diagonal();
         all.controls +=
             scale * (part.control_squares(controls, controls) - lost * x * x.transpose());
         all.products +=

@@ -74,18 +74,6 @@ std::string say_goal(const Findings& findings, int setup, int other) {
     return text + '.';
 }
 
-const char* name_certainty(Certainty certainty) {
-    switch (certainty) {
-        case Certainty::kFirm:
-            return "FIRM";
-        case Certainty::kLeaning:
-            return "LEANING";
-        case Certainty::kTossUp:
-            break;
-    }
-    return "TOSS-UP";
-}
-
 std::string say_certainty(const Findings& findings,
                           const std::vector<std::string>& names) {
     const Verdict& verdict = findings.verdict;

@@ -132,18 +132,6 @@ Lines lay_header(const Findings& findings, const PageOptions& options) {
     return lines;
 }
 
-const char* name_certainty(Certainty certainty) {
-    switch (certainty) {
-        case Certainty::kFirm:
-            return "FIRM";
-        case Certainty::kLeaning:
-            return "LEANING";
-        case Certainty::kTossUp:
-            break;
-    }
-    return "TOSS-UP";
-}
-
 std::string describe_choice(const Findings& findings) {
     const Verdict& verdict = findings.verdict;
     const int advised = find_advised(findings);

@@ -15,17 +15,9 @@ namespace {
 
 constexpr int kLongestName = 48;  // columns
 
-const char* name_certainty(const Findings& findings) {
+const char* describe_certainty(const Findings& findings) {
     if (findings.setups.size() < 2) return "";
-    switch (findings.verdict.certainty) {
-        case Certainty::kFirm:
-            return "FIRM";
-        case Certainty::kLeaning:
-            return "LEANING";
-        case Certainty::kTossUp:
-            break;
-    }
-    return "TOSS-UP";
+    return name_certainty(findings.verdict.certainty);
 }
 
 std::vector<std::string> list_fields(const SquadLine& line) {
@@ -98,7 +90,7 @@ SquadLine summarise_athlete(const RosterRow& row, const Findings& findings) {
     line.scenario_file = row.source.path;
     line.race = findings.facts.race_name;
     line.start = format_clock(findings.facts.start_clock_s);
-    line.certainty = name_certainty(findings);
+    line.certainty = describe_certainty(findings);
     line.goals_s = findings.goals_s;
     line.days = count_days(findings);
     line.is_written = true;

@@ -39,18 +39,6 @@ std::string name_choice(const Findings& findings) {
         kChoiceColumns);
 }
 
-const char* name_certainty(const Findings& findings) {
-    switch (findings.verdict.certainty) {
-        case Certainty::kFirm:
-            return "FIRM";
-        case Certainty::kLeaning:
-            return "LEANING";
-        case Certainty::kTossUp:
-            break;
-    }
-    return "TOSS-UP";
-}
-
 TextTable begin_table(const SweepFindings& sweep) {
     const Findings& first = sweep.points.front().findings;
     TextTable table;
@@ -89,7 +77,7 @@ TextRow lay_point(const SweepPoint& point) {
     }
     if (!findings.pairs.empty()) {
         row.cells.push_back(name_choice(findings));
-        row.cells.push_back(name_certainty(findings));
+        row.cells.push_back(name_certainty(findings.verdict.certainty));
     }
     return row;
 }
@@ -165,7 +153,7 @@ std::vector<std::string> lay_csv_row(const SweepFindings& sweep, const SweepPoin
     }
     row.insert(row.end(), pair_cells.begin(), pair_cells.end());
     row.push_back(find_advised(f) == static_cast<int>(s) ? "yes" : "no");
-    row.push_back(name_certainty(f));
+    row.push_back(name_certainty(f.verdict.certainty));
     return row;
 }
 

@@ -57,11 +57,13 @@ PumpLimits find_pump_limits(const scenario::Model& model, const scenario::Setup&
     const auto rim = find_rim_most(setup.rim);
     if (!tyre.most_pa) {
         limits.missing.push_back(fmt::format(
-            "[[tyre]] name = \"{}\", width = \"{} mm\", most = \"... bar\" (on its side)",
+            "[[tyre]], and below it, each on a line: name = \"{}\" | width = \"{} mm\" | "
+            "most = \"... bar\" (as marked on its side)",
             tyre.name, scenario::write_number(tyre.width_m * 1000.0)));
     }
     if (!rim) {
-        limits.missing.emplace_back("rim = { most = \"... bar\" } (the rim's marking)");
+        limits.missing.emplace_back(
+            "above the first [[...]]: rim = { most = \"... bar\" } (the rim's marking)");
     }
     if (!limits.missing.empty()) return limits;
     limits.most = PressureBound{*tyre.most_pa, "the tyre's limit"};

@@ -4,6 +4,7 @@
 #include <boost/math/distributions/binomial.hpp>
 #include <boost/math/distributions/poisson.hpp>
 #include <cmath>
+#include <limits>
 #include <memory>
 #include <vector>
 
@@ -35,13 +36,16 @@ inline scenario::Model make_cut_model(double points_per_day, double road_m,
     return model;
 }
 
+constexpr std::uint64_t kEndless = std::numeric_limits<std::uint64_t>::max();
+
 /// The model must outlive what comes back; nothing moves once it is made.
 struct Days {
     Days(const scenario::Model& model, const std::vector<course::Segment>& segments,
          DrawnAs drawn_as,
          base::InstructionSet instructions = base::detect_instruction_set())
         : road(segments, model.flats.rough_pinch_ratio),
-          plan(model, road, {}, {20261125, drawn_as == DrawnAs::kGrouped, instructions}),
+          plan(model, road, {},
+               {20261125, drawn_as == DrawnAs::kGrouped ? kEndless : 0, instructions}),
           block(plan.make_block()) {}
     Days(scenario::Model&&, const std::vector<course::Segment>&, DrawnAs) = delete;
     Days(const Days&) = delete;

@@ -87,7 +87,7 @@ TEST_CASE("within reason neither power nor pressure turns what only watts decide
     }
 }
 
-TEST_CASE("the scan passes through what the race itself found") {
+TEST_CASE("the scan passes through what the race itself found", "[slow]") {
     const WhyFindings why = ask(kLakeside, 4096);
     for (const PairFindings& pair : why.race.pairs) {
         const auto& scan = get(why, BreakEvenQuestion::kFlatRate, pair.setup).scan;
@@ -98,7 +98,7 @@ TEST_CASE("the scan passes through what the race itself found") {
     CHECK(latex.front().difference.value < latex.back().difference.value);
 }
 
-TEST_CASE("why gives the same bits for any number of threads") {
+TEST_CASE("why gives the same bits for any number of threads", "[slow]") {
     const WhyFindings one = ask(kLakeside, 512, {}, 1),
                       three = ask(kLakeside, 512, {}, 3);
     REQUIRE(one.break_even.size() == three.break_even.size());
@@ -113,7 +113,7 @@ TEST_CASE("why gives the same bits for any number of threads") {
     CHECK(one.information.rows[0].worth.value == three.information.rows[0].worth.value);
 }
 
-TEST_CASE("knowing one fact is never worth more than knowing all") {
+TEST_CASE("knowing one fact is never worth more than knowing all", "[slow]") {
     const WhyFindings why = ask(kLakeside, 8192);
     const auto& rows = why.information.rows;
     REQUIRE(rows.size() > 2);
@@ -126,7 +126,7 @@ TEST_CASE("knowing one fact is never worth more than knowing all") {
     }
 }
 
-TEST_CASE("a rule that is no average says why it cannot value knowing") {
+TEST_CASE("a rule that is no average says why it cannot value knowing", "[slow]") {
     const WhyFindings why = ask(kLakeside, 512, {"decision.rule=\"90 %\""});
     CHECK(why.information.rows.empty());
     CHECK(why.information.why_not.find("no average") != std::string::npos);
@@ -134,7 +134,8 @@ TEST_CASE("a rule that is no average says why it cannot value knowing") {
     CHECK(worst.information.why_not.find("worst days") != std::string::npos);
 }
 
-TEST_CASE("a second costs its price over what is saved, where a second is saved") {
+TEST_CASE("a second costs its price over what is saved, where a second is saved",
+          "[slow]") {
     const WhyFindings why =
         ask(kTwelveWatts, 256,
             {"setup.\"Usual tubes\".price=20", "setup.\"12 W less\".price=100"});

@@ -89,3 +89,18 @@ TEST_CASE("a control that is not asked for has no say") {
     CHECK(a.correction(0) == Approx(b.correction(0)).epsilon(1e-12));
     CHECK(a.standard_error(0) == Approx(b.standard_error(0)).epsilon(1e-12));
 }
+
+TEST_CASE("a control of rounding alone, far from zero, moves no figure") {
+    Drawn d = draw(1000);
+    // Its strata differ from zero by 1 and vary by less than a float holds.
+    for (Eigen::Index i = 0; i < 1000; ++i)
+        d.controls(i, 0) = 1 + (i % 2 == 0 ? 1e-9 : 0.0);
+    ControlledMeans sums(2, 2);
+    sums.add(0, d.controls, d.figures);
+    CHECK(sums.solve(1000, {0}, {1}).correction(0) == 0);
+    // The twin varies as much as its distance from zero, and has its say.
+    for (Eigen::Index i = 0; i < 1000; ++i) d.controls(i, 0) = i % 2 == 0 ? 1.0 : 2.0;
+    ControlledMeans varied(2, 2);
+    varied.add(0, d.controls, d.figures);
+    CHECK(varied.solve(1000, {0}, {1}).correction(0) != 0);
+}
