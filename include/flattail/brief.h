@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "flattail/findings.h"
 #include "flattail/pictures.h"
@@ -13,6 +14,9 @@ namespace flattail {
 /// Errors: OurMistake when a figure is not a number
 std::string write_brief_card(const Findings& findings, const Scenario& scenario);
 
+/// What would turn the advice, in sentences; tell_turns gives them.
+using AdviceTurns = std::vector<std::string>;
+
 /// Writes brief.html (one page, light and dark, for screens, phones and paper; no
 /// script, no other file, no network), brief.pdf (the same page on A4), brief.txt (the
 /// card) and pump.csv, the table behind its pressures.
@@ -22,6 +26,6 @@ std::string write_brief_card(const Findings& findings, const Scenario& scenario)
 /// Accuracy: the same bytes for the same findings, given the same versions of those
 ///           programs; every figure is one of the tables, rounded
 Drawn write_brief(const Findings& findings, const Scenario& scenario,
-                  const std::string& directory);
+                  const std::string& directory, const AdviceTurns& turns = {});
 
 }  // namespace flattail

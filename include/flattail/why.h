@@ -132,6 +132,13 @@ struct WhyFindings {
 /// Source:   METHOD 10.40 to 10.46
 WhyFindings explain(const Scenario& scenario, const StudyOptions& options);
 
+/// The study, and of the questions only which flat rate would turn the choice: what a
+/// brief needs, at two to three times the work of the study.
+/// Errors:   as run_study
+/// Accuracy: as explain
+/// Source:   METHOD 10.40, 10.41
+WhyFindings explain_briefly(const Scenario& scenario, const StudyOptions& options);
+
 /// What follows for the rider, in sentences that each stand on their own.
 struct WhySentences {
     std::vector<std::string> flips;    // what would turn the choice
@@ -140,6 +147,9 @@ struct WhySentences {
 };
 
 WhySentences tell_why(const WhyFindings& why);
+
+/// `flips` for a rider's page: without computing errors and what never turns the choice.
+std::vector<std::string> tell_turns(const WhyFindings& why);
 
 /// The page of `flattail why`.
 std::string write_why_page(const WhyFindings& why, const PageOptions& options = {});

@@ -79,6 +79,7 @@ void warn_of_doubts(const Request& request, const Scenario& scenario) {
 // What a study leaves behind whatever was printed of it.
 struct Written {
     Findings findings;
+    AdviceTurns turns;  // told in a brief alone
     std::string directory;
     bool is_whole = true;  // every file that was asked for
 };
@@ -88,7 +89,14 @@ Written write_study(const Request& request, const Scenario& scenario) {
     Written written;
     written.directory = choose_directory(request, scenario);
     prepare_tables_directory(written.directory);
-    written.findings = run_study(scenario, WatchedStudy(request).options());
+    const WatchedStudy study(request);
+    if (request.command == Command::kBrief) {
+        WhyFindings why = explain_briefly(scenario, study.options());
+        written.turns = tell_turns(why);
+        written.findings = std::move(why.race);
+    } else {
+        written.findings = run_study(scenario, study.options());
+    }
     write_tables(written.findings, written.directory);
     if (request.pictures) {
         written.is_whole = draw_pictures(written.findings, scenario, written.directory);
@@ -119,7 +127,8 @@ ExitCode run_race(const Request& request, const Scenario& scenario) {
 
 ExitCode run_brief(const Request& request, const Scenario& scenario) {
     Written written = write_study(request, scenario);
-    const Drawn drawn = write_brief(written.findings, scenario, written.directory);
+    const Drawn drawn =
+        write_brief(written.findings, scenario, written.directory, written.turns);
     for (const std::string& problem : drawn.problems) write_notice(problem);
     written.is_whole = written.is_whole && drawn.problems.empty();
     if (!request.quiet) {

@@ -70,7 +70,11 @@ std::string say_goal(const Findings& findings, int setup, int other) {
     std::string text =
         fmt::format("Goal {} met on {} race days in 100",
                     format_duration(findings.goals_s.front()), chance(setup));
-    if (other >= 0) text += fmt::format(" instead of {}", chance(other));
+    if (other >= 0) {
+        text += chance(setup) == chance(other)
+                    ? std::string(" with either")
+                    : fmt::format(" instead of {}", chance(other));
+    }
     return text + '.';
 }
 

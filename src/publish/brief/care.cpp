@@ -272,6 +272,13 @@ void add_care(const Findings& findings, const Model& model, int advised,
     content.blocks.push_back(make_take_care(findings, model, setup));
 }
 
+void add_turns(const Lines& turns, BriefContent& content) {
+    if (turns.empty()) return;
+    BriefBlock block{"CHANGES THE ADVICE", {}};
+    for (const std::string& turn : turns) block.lines.push_back(clean_line(turn));
+    content.blocks.push_back(std::move(block));
+}
+
 void add_doubts(const Findings& findings, const Model& model,
                 const std::vector<std::string>& names, BriefContent& content) {
     BriefBlock ruled{"RULED OUT", {}};

@@ -10,6 +10,9 @@ namespace flattail::publish {
 void add_care(const Findings& findings, const scenario::Model& model, int advised,
               BriefContent& content);
 
+/// The block CHANGES THE ADVICE; none without a sentence.
+void add_turns(const std::vector<std::string>& turns, BriefContent& content);
+
 /// The blocks RULED OUT and NOT MEASURED.
 void add_doubts(const Findings& findings, const scenario::Model& model,
                 const std::vector<std::string>& names, BriefContent& content);

@@ -239,7 +239,8 @@ std::string describe_wheels(const scenario::Model& model, const scenario::Setup&
 }
 
 BriefContent make_brief_content(const Findings& findings, const scenario::Model& model,
-                                const PumpPlan& plan) {
+                                const PumpPlan& plan,
+                                const std::vector<std::string>& turns) {
     BriefContent content;
     const std::vector<std::string> names = name_setups(findings);
     add_head(findings, model, content);
@@ -250,6 +251,7 @@ BriefContent make_brief_content(const Findings& findings, const scenario::Model&
     const int advised = find_advised(findings);
     if (advised >= 0) add_pump(plan, advised, content);
     if (advised >= 0) add_care(findings, model, advised, content);
+    add_turns(turns, content);
     add_doubts(findings, model, names, content);
     content.picture_text = describe_dots(findings, names, content);
     content.course_text = fmt::format(

@@ -65,9 +65,11 @@ struct BriefContent {
     std::string footer;       // days, seed, check code, computing error
 };
 
-/// All that the findings and the scenario say for one rider.
+/// All that the findings and the scenario say for one rider. `turns`: what would change
+/// the advice.
 BriefContent make_brief_content(const Findings& findings, const scenario::Model& model,
-                                const PumpPlan& plan);
+                                const PumpPlan& plan,
+                                const std::vector<std::string>& turns = {});
 
 /// Names for sentences and tables: on one line, not too long, told apart; those written
 /// from right to left do not turn the sentence around them (UAX 9, isolates).

@@ -91,11 +91,11 @@ std::string write_brief_card(const Findings& findings, const Scenario& scenario)
 }
 
 Drawn write_brief(const Findings& findings, const Scenario& scenario,
-                  const std::string& directory) {
+                  const std::string& directory, const AdviceTurns& turns) {
     check_findings(findings);
     const scenario::Model& model = scenario.model();
     const PumpPlan plan = plan_pumping(scenario);
-    const BriefContent content = make_brief_content(findings, model, plan);
+    const BriefContent content = make_brief_content(findings, model, plan, turns);
     Drawn result;
     BriefPictures pictures;
     try {

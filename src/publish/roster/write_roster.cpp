@@ -10,6 +10,7 @@
 #include "flattail/brief.h"
 #include "flattail/publish.h"
 #include "flattail/roster.h"
+#include "flattail/why.h"
 #include "publish/roster/squad.h"
 #include "publish/tables/write_files.h"
 
@@ -79,11 +80,12 @@ class Squad {
             StudyOptions study = options_.study;
             study.threads = 1;
             study.progress = [&](double share) { report(i, 0.9 * share); };
-            const Findings findings = run_study(scenario, study);
-            if (findings.facts.stopped_early) return;
+            const WhyFindings why = explain_briefly(scenario, study);
+            const Findings& findings = why.race;
+            if (why.stopped_early) return;
             const std::string directory = directory_ + "/" + row.folder;
             write_tables(findings, directory);
-            remember(write_brief(findings, scenario, directory));
+            remember(write_brief(findings, scenario, directory, tell_turns(why)));
             lines_[i] = publish::summarise_athlete(row, findings);
         } catch (const InvalidInput& error) {
             for (const Problem& problem : error.problems()) note(i, problem);

@@ -29,6 +29,7 @@ struct Speaker {
     int subject;
     std::string name, other;
     bool is_choice;  // the subject is ridden; else it is the one that could take over
+    bool is_short = false;  // for a rider: no computing error
 };
 
 bool is_toss_up(const WhyFindings& why) {
@@ -78,13 +79,16 @@ Turns find_turns(const BreakEvenFindings& found) {
     return turns;
 }
 
-std::string describe_doubt(const BreakEvenFindings& found, const BreakEvenRow& row) {
+std::string describe_doubt(const Speaker& speaker, const BreakEvenFindings& found,
+                           const BreakEvenRow& row) {
+    const std::string now = format_at(found.question, found.now);
+    if (speaker.is_short) return fmt::format("(now {})", now);
     const std::string low =
         row.is_open_below ? "?" : format_at(found.question, row.interval.low);
     const std::string high =
         row.is_open_above ? "?" : format_at(found.question, row.interval.high);
     std::string doubt = low == high ? "" : fmt::format("; 19 in 20: {} to {}", low, high);
-    return fmt::format("(now {}{})", format_at(found.question, found.now), doubt);
+    return fmt::format("(now {}{})", now, doubt);
 }
 
 void append_turns(const Speaker& speaker, const BreakEvenFindings& found,
@@ -99,7 +103,7 @@ void append_turns(const Speaker& speaker, const BreakEvenFindings& found,
         flips.push_back(fmt::format(
             "{} {} if {} {}.", speaker.is_choice ? speaker.other : speaker.name,
             "is ahead", describe_turn(speaker, found.question, row->at, above),
-            describe_doubt(found, *row)));
+            describe_doubt(speaker, found, *row)));
     }
 }
 
@@ -127,7 +131,7 @@ void append_never(const Speaker& speaker, std::vector<std::string>& flips) {
 
 // Another wish, and the setup that is surely best by it.
 struct Wish {
-    const char* words;
+    std::string words;
     std::function<Figure(const SetupFindings&)> cost;  // smaller is better
     double matters;
     bool in_chance;
@@ -137,7 +141,7 @@ std::vector<Wish> list_wishes(const Findings& race) {
     std::vector<Wish> wishes{
         {"average time", [](const SetupFindings& s) { return s.mean_judged_s; },
          race.matters_s, false},
-        {"not losing minutes to flats",
+        {fmt::format("losing less than {} to flats", format_span(race.lost_by_flats_s)),
          [](const SetupFindings& s) { return s.lose_long; }, kChanceMatters, true},
         {"finishing", [](const SetupFindings& s) { return s.no_finish; }, kFinishMatters,
          true}};
@@ -190,21 +194,26 @@ void append_wishes(const WhyFindings& why, std::vector<std::string>& flips) {
     }
 }
 
-std::vector<std::string> tell_flips(const WhyFindings& why) {
+enum class Length { kFull, kShort };
+
+std::vector<std::string> tell_flips(const WhyFindings& why, Length length) {
     std::vector<std::string> flips;
     const int subject = find_subject(why);
     // A toss-up is nothing that could be turned.
     if (subject < 0 || is_toss_up(why)) return flips;
-    const Speaker speaker{why, subject, name_setup(why, subject),
+    const Speaker speaker{why,
+                          subject,
+                          name_setup(why, subject),
                           name_setup(why, why.race.against),
-                          subject == why.race.verdict.choice};
+                          subject == why.race.verdict.choice,
+                          length == Length::kShort};
     for (const BreakEvenFindings& found : why.break_even) {
         if (found.setup == subject && found.not_asked.empty()) {
             append_turns(speaker, found, flips);
         }
     }
     append_wishes(why, flips);
-    append_never(speaker, flips);
+    if (length == Length::kFull) append_never(speaker, flips);
     return flips;
 }
 
@@ -334,7 +343,11 @@ std::vector<std::string> tell_changes(const WhyFindings& why) {
 }  // namespace
 
 WhySentences tell_why(const WhyFindings& why) {
-    return {tell_flips(why), tell_price(why), tell_changes(why)};
+    return {tell_flips(why, Length::kFull), tell_price(why), tell_changes(why)};
+}
+
+std::vector<std::string> tell_turns(const WhyFindings& why) {
+    return tell_flips(why, Length::kShort);
 }
 
 }  // namespace flattail

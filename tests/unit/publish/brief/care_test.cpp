@@ -102,3 +102,23 @@ TEST_CASE("what was stated is no longer called a usual value") {
     CHECK_FALSE(has(tell_latex({"flats.training=1 per 3000 km"}),
                     "how often you flat in training"));
 }
+
+TEST_CASE("what would change the advice: its sentences, cleaned, or no block") {
+    const Scenario scenario = read_brief_scenario();
+    const auto list_turns = [&](const std::vector<std::string>& turns) {
+        std::vector<std::vector<std::string>> found;
+        for (const BriefBlock& block :
+             make_brief_content(invent_findings(), scenario.model(),
+                                plan_pumping(scenario), turns)
+                 .blocks) {
+            if (block.title == "CHANGES THE ADVICE") found.push_back(block.lines);
+        }
+        return found;
+    };
+    CHECK(list_turns({}).empty());
+    const auto told = list_turns({"Butyl if it rains.", "Latex if\nit is \x01 dry."});
+    REQUIRE(told.size() == 1);
+    REQUIRE(told[0].size() == 2);
+    CHECK(told[0][0] == "Butyl if it rains.");
+    CHECK(told[0][1].find_first_of("\n\x01") == std::string::npos);
+}

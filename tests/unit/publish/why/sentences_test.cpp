@@ -130,15 +130,27 @@ TEST_CASE("a toss-up has nothing to flip and no price") {
 TEST_CASE("another wish flips the choice when another setup is surely better by it") {
     WhyFindings why = invent_why();
     why.race.setups[1].lose_long = {.06, .001};
-    CHECK(says(tell_why(why).flips, "if not losing minutes to flats matters most"));
+    CHECK(says(tell_why(why).flips, "if losing less than 5 min to flats matters most"));
     CHECK(says(tell_why(why).flips, "on 2.0 more race days in 100"));
     why.race.setups[1].lose_long = {.045, .001};  // half a day in 100: not worth it
-    CHECK_FALSE(says(tell_why(why).flips, "not losing minutes"));
+    CHECK_FALSE(says(tell_why(why).flips, "losing less than"));
     why.race.setups[1].lose_long = {.06, .02};  // not told apart
-    CHECK_FALSE(says(tell_why(why).flips, "not losing minutes"));
+    CHECK_FALSE(says(tell_why(why).flips, "losing less than"));
     why.race.setups[1].lose_long = {.06, .001};
     why.race.setups[0].vetoed = true;  // never chosen
-    CHECK_FALSE(says(tell_why(why).flips, "not losing minutes"));
+    CHECK_FALSE(says(tell_why(why).flips, "losing less than"));
+}
+
+TEST_CASE("for a rider turns are told without computing error and what never turns") {
+    WhyFindings why = invent_why();
+    auto scan = invent_scan(BreakEvenQuestion::kFlatRate, 1.2, {.2, 7});
+    scan.changes = {{2.7, {2.5, 2.9}, false, false, false}};
+    why.break_even = {scan, invent_scan(BreakEvenQuestion::kRepairTime, 8, {2, 30})};
+    CHECK(says(tell_why(why).flips, "19 in 20: 2.5 x to 2.9 x"));
+    CHECK(says(tell_why(why).flips, "Never within reason"));
+    CHECK(says(tell_turns(why), "(now 1.2 x)."));
+    CHECK_FALSE(says(tell_turns(why), "19 in 20"));
+    CHECK_FALSE(says(tell_turns(why), "Never within reason"));
 }
 
 TEST_CASE("a price in flats is told where flats differ for sure") {
