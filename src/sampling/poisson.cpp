@@ -11,7 +11,9 @@ namespace {
 // The search ends here at the latest: beyond, the sum no longer changes in a double.
 constexpr double kNegligible = 1e-20;
 
-bool accepts_mean(double mean) { return mean >= 0.0 && mean <= kLargestPoissonMean; }
+[[maybe_unused]] bool accepts_mean(double mean) {
+    return mean >= 0.0 && mean <= kLargestPoissonMean;
+}
 
 }  // namespace
 

@@ -15,6 +15,7 @@ namespace flattail::scenario {
 struct Draft {
     Model model;
     base::ProblemList problems;
+    std::vector<std::string> not_owned;  // setups of the file that this rider has not
 };
 
 /// The input of a spec with its default, or with what the table states for its key.

@@ -134,7 +134,8 @@ TEST_CASE("a scenario warns of a test that stands out") {
     std::ofstream(path) << "include = [\"" << kFolder << "scenario.toml\"]\n"
                         << "evidence = { rolling = \"slip.csv\" }\n";
     bool is_warned = false;
-    for (const Problem& problem : read_scenario({path, {}}).warnings()) {
+    const Scenario scenario = read_scenario({path, {}});
+    for (const Problem& problem : scenario.warnings()) {
         is_warned |= problem.place.line == 41 &&
                      problem.what.find("Heron latex stands out") != std::string::npos;
     }

@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 
 #include "chance/distribution.h"
 #include "publish/brief/calendar.h"
+#include "publish/pages/kit_line.h"
 #include "publish/pages/text.h"
 #include "publish/pictures/profile.h"
 
@@ -267,6 +269,11 @@ void add_care(const Findings& findings, const Model& model, int advised,
     const Setup& setup = model.setups[static_cast<std::size_t>(advised)];
     const Traits traits = find_traits(model, setup);
     content.blocks.push_back(make_carry(model, setup, traits));
+    std::string more = describe_kit(findings, advised);
+    if (!more.empty()) {
+        more.front() = static_cast<char>(std::toupper(more.front()));
+        content.blocks.back().lines.push_back(clean_line(more));
+    }
     content.blocks.push_back(make_check(model, setup, traits));
     content.blocks.push_back(make_if_flat(model, setup, traits));
     content.blocks.push_back(make_take_care(findings, model, setup));

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <optional>
 
 #include "course/describe.h"
 #include "scenario/setups/kit.h"
@@ -66,18 +67,52 @@ double find_hottest_gauge_pa(const Model& model, double gauge_pa) {
     return (gauge_pa + outside_pa) * hottest_k / pump_k - outside_pa;
 }
 
-std::string write_pressure(double pascal) {
-    return fmt::format("{:.1f} bar ({:.0f} psi)", from_si(kBar, pascal),
-                       from_si(kPsi, pascal));
+// A reading and its limit with as many digits as tell them apart.
+struct ToldApart {
+    std::string reading, limit;
+};
+
+ToldApart write_apart(double reading, double limit, int digits) {
+    constexpr int kMostDigits = 4;
+    const std::string first = fmt::format("{:.{}f}", reading, digits);
+    const std::string second = fmt::format("{:.{}f}", limit, digits);
+    if (first != second || digits == kMostDigits) return {first, second};
+    return write_apart(reading, limit, digits + 1);
 }
 
-void check_most(Judge& judge, const char* wheel, double hottest_pa, double most_pa,
-                const std::string& whose) {
+ToldApart write_pressures_apart(double reading_pa, double limit_pa) {
+    const auto bar = write_apart(from_si(kBar, reading_pa), from_si(kBar, limit_pa), 1);
+    const auto psi = write_apart(from_si(kPsi, reading_pa), from_si(kPsi, limit_pa), 0);
+    return {fmt::format("{} bar ({} psi)", bar.reading, psi.reading),
+            fmt::format("{} bar ({} psi)", bar.limit, psi.limit)};
+}
+
+struct Most {
+    double pressure_pa = 0;
+    const char* whose = "";
+};
+
+// The lowest of the limits that hold for a wheel, if any is stated.
+std::optional<Most> find_most(const Tyre& tyre, const Rim& rim) {
+    std::optional<Most> most;
+    const auto take = [&](double pressure_pa, const char* whose) {
+        if (!most || pressure_pa < most->pressure_pa) most = Most{pressure_pa, whose};
+    };
+    if (rim.kind == RimKind::kHookless) {
+        take(kHooklessMost_pa, "what hookless rims may hold");
+    }
+    if (rim.most_pa) take(*rim.most_pa, "the rim's limit");
+    if (tyre.most_pa) take(*tyre.most_pa, "the tyre's limit");
+    return most;
+}
+
+void check_most(Judge& judge, const char* wheel, double hottest_pa, const Most& most) {
     // A reading equal to the limit keeps it.
     constexpr double kSlack = 1.0 + 1e-9;
-    if (hottest_pa <= most_pa * kSlack) return;
+    if (hottest_pa <= most.pressure_pa * kSlack) return;
+    const ToldApart told = write_pressures_apart(hottest_pa, most.pressure_pa);
     judge.veto(fmt::format("{} wheel: {} at the hottest hour is over {}, {}", wheel,
-                           write_pressure(hottest_pa), whose, write_pressure(most_pa)));
+                           told.reading, most.whose, told.limit));
 }
 
 void check_wheel(const Model& model, const Setup& setup, int index, Judge& judge) {
@@ -86,20 +121,13 @@ void check_wheel(const Model& model, const Setup& setup, int index, Judge& judge
     const Tyre& tyre = model.tyres[static_cast<std::size_t>(wheel.tyre)];
     const char* name = kWheelNames[index];
     const double hottest_pa = find_hottest_gauge_pa(model, wheel.gauge_pa);
-    if (tyre.most_pa) {
-        check_most(judge, name, hottest_pa, *tyre.most_pa, "the tyre's limit");
-    }
-    if (rim.most_pa) {
-        check_most(judge, name, hottest_pa, *rim.most_pa, "the rim's limit");
-    }
-    if (rim.kind == RimKind::kHookless) {
-        check_most(judge, name, hottest_pa, kHooklessMost_pa,
-                   "what hookless rims may hold");
+    if (const auto most = find_most(tyre, rim)) {
+        check_most(judge, name, hottest_pa, *most);
     }
     if (tyre.least_pa && wheel.gauge_pa < *tyre.least_pa * (1 - 1e-9)) {
+        const ToldApart told = write_pressures_apart(wheel.gauge_pa, *tyre.least_pa);
         judge.veto(fmt::format("{} wheel: {} is under the tyre's least, {}", name,
-                               write_pressure(wheel.gauge_pa),
-                               write_pressure(*tyre.least_pa)));
+                               told.reading, told.limit));
     }
     if (rim.inner_width_m && tyre.width_m < kLeastWidthRatio * *rim.inner_width_m) {
         judge.veto(

@@ -341,12 +341,14 @@ void keep_owned(Draft& draft, const Node* owned, std::vector<Node>& setups) {
                                  "write owned = [\"Butyl\", \"Latex\"]");
         return;
     }
-    setups.erase(std::remove_if(setups.begin(), setups.end(),
-                                [&](const Node& setup) {
-                                    return std::count(wanted.begin(), wanted.end(),
-                                                      name_of(setup)) == 0;
-                                }),
-                 setups.end());
+    const auto left_out =
+        std::stable_partition(setups.begin(), setups.end(), [&](const Node& setup) {
+            return std::count(wanted.begin(), wanted.end(), name_of(setup)) > 0;
+        });
+    for (auto setup = left_out; setup != setups.end(); ++setup) {
+        draft.not_owned.push_back(name_of(*setup));
+    }
+    setups.erase(left_out, setups.end());
 }
 
 void fill_default(Node& setup, const char* key, const Node* node) {

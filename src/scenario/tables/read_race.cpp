@@ -140,6 +140,13 @@ void read_rule(Draft& draft, Table& table) {
     }
 }
 
+bool is_among(const std::string& name, const std::vector<std::string>& names) {
+    return std::any_of(names.begin(), names.end(), [&](const std::string& other) {
+        return fold_case(other) == fold_case(name);
+    });
+}
+
+// A squad shares one file: who lacks the setup compared with has the first one owned.
 void read_against(Draft& draft, Table& table) {
     const Node* node = table.find("against");
     if (!node) return;
@@ -153,6 +160,15 @@ void read_against(Draft& draft, Table& table) {
         return;
     }
     if (names.empty()) return;  // said already
+    if (is_among(*name, draft.not_owned)) {
+        draft.problems.add_warning(
+            node->place,
+            fmt::format("\"{}\", which the others are compared with, is not owned: "
+                        "\"{}\" takes its place",
+                        *name, names.front()),
+            "add it to the setups owned, or write another decision.against");
+        return;
+    }
     table.add_error(*node,
                     fmt::format("decision.against: no setup is called \"{}\"", *name),
                     "write " + list_words(names));

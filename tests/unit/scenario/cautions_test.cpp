@@ -35,6 +35,14 @@ TEST_CASE("hookless rims above 5 bar are vetoed") {
     const Setup over = read_latex({"rim.hookless=true", "setup.Latex.pressure=73 psi"});
     CHECK(over.vetoed);
     CHECK(mentions(over, "hookless"));
+    // Told in the digits that tell reading and limit apart, and once for each wheel.
+    CHECK(mentions(over, "5.03 bar (73.0 psi) at the hottest hour"));
+    CHECK(mentions(over, "may hold, 5.00 bar (72.5 psi)"));
+    CHECK(over.cautions.size() == 2);
+    const Setup rim = read_latex(
+        {"rim.hookless=true", "rim.most=4.9 bar", "setup.Latex.pressure=73 psi"});
+    CHECK(rim.cautions.size() == 2);
+    CHECK(mentions(rim, "is over the rim's limit, 4.9 bar (71 psi)"));
 }
 
 TEST_CASE("a pressure limit is checked at the hottest hour") {

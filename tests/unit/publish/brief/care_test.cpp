@@ -47,6 +47,26 @@ TEST_CASE("latex with butyl spares: why, and when to pump") {
     CHECK_FALSE(has(tell_first({}), "Butyl spares on purpose"));
 }
 
+TEST_CASE("one more thing to carry is told where it pays, for the advised setup") {
+    Findings findings = invent_findings();
+    KitRow row;
+    row.setup = 1;
+    row.item = "boot";
+    row.is_added = true;
+    row.finishes = {1.0 / 280.0, 1e-4};
+    row.costs_s = {0.2, 0.01};
+    row.net_s = {10.0, 0.5};
+    findings.kit = {row};
+    const auto carry = [&](Certainty certainty) {
+        findings.verdict.certainty = certainty;
+        return make_content(findings, read_brief_scenario()).blocks.at(0).lines.back();
+    };
+    const std::string boot =
+        "A boot costs less than 1 s and saves the race on 1 day in 280: take it.";
+    CHECK(carry(Certainty::kFirm) == boot);
+    CHECK(carry(Certainty::kTossUp) != boot);  // butyl, which the row is not about
+}
+
 TEST_CASE("tubeless: sealant in place of beads and slow leaks") {
     const std::string text = tell_first({"setup.Butyl (on now).inner=tubeless"});
     CHECK(has(text, "Sealant not older than 3 months"));

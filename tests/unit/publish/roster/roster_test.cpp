@@ -157,3 +157,15 @@ TEST_CASE("an athlete rides only what is owned") {
     CHECK(scenario.setup_names() == std::vector<std::string>{"Latex"});
     CHECK(scenario.setup_lines().at(0).wheels.find("latex") != std::string::npos);
 }
+
+TEST_CASE("who lacks the setup compared with has the first one owned in its place") {
+    const Squad squad("name,setups,decision.against\nAda,Latex,Butyl\nBo,Latex,Latx\n");
+    const Scenario ada = read_scenario(squad.read().at(0).source);
+    REQUIRE(ada.warnings().size() > 0);
+    CHECK(std::any_of(ada.warnings().begin(), ada.warnings().end(), [](const auto& w) {
+        return w.what.find(
+                   "\"Butyl\", which the others are compared with, is not "
+                   "owned: \"Latex\" takes its place") != std::string::npos;
+    }));
+    CHECK_THROWS_AS(read_scenario(squad.read().at(1).source), InvalidInput);
+}
