@@ -3,9 +3,11 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
+#include <sstream>
 
 #include "app/start_file.h"
 #include "app/terminal.h"
@@ -16,6 +18,21 @@ namespace flattail::app {
 namespace {
 
 bool is_terminal() { return isatty(STDIN_FILENO) != 0 && isatty(STDOUT_FILENO) != 0; }
+
+// Lines of a terminal's width, set in by two.
+std::string lay_out(const std::string& text) {
+    constexpr std::size_t kWidth = 78;
+    std::string laid, line;
+    std::istringstream words(text);
+    for (std::string word; words >> word;) {
+        if (!line.empty() && line.size() + 1 + word.size() > kWidth) {
+            laid += "  " + line + '\n';
+            line.clear();
+        }
+        line += (line.empty() ? "" : " ") + word;
+    }
+    return laid + "  " + line + '\n';
+}
 
 // What is wrong with the answers so far, in the reader's words; empty when nothing is.
 // The very reader that will read the file judges them.
@@ -28,7 +45,8 @@ std::string find_fault(const Answers& answers, const std::string& path) {
         return "";
     } catch (const InvalidInput& error) {
         const Problem& problem = error.problems().front();
-        return problem.hint.empty() ? problem.what : problem.what + " -> " + problem.hint;
+        const std::string what = lay_out(problem.what);
+        return problem.hint.empty() ? what : what + lay_out("-> " + problem.hint);
     }
 }
 
@@ -43,11 +61,17 @@ bool is_unknown(const std::string& answer) {
            answer == "no idea";
 }
 
-// A course in a file makes the three questions for a course without one needless.
+// A course in a file makes the three questions for a course without one needless, and so
+// do power and a past ride for what stands in for them.
 bool is_needless(const Question& question, const Answers& answers) {
-    const bool sketch =
-        question.key == "distance" || question.key == "climb" || question.key == "laps";
-    return sketch && answers.count("gpx") > 0;
+    const auto is_one_of = [&](std::initializer_list<const char*> keys) {
+        return std::count(keys.begin(), keys.end(), question.key) > 0;
+    };
+    const auto has = [&](const char* key) { return answers.count(key) > 0; };
+    if (is_one_of({"distance", "climb", "laps"})) return has("gpx");
+    if (question.key == "past_ride") return has("power");
+    if (question.key == "split") return has("power") || has("past_ride");
+    return false;
 }
 
 // False when the input ends.
@@ -66,15 +90,14 @@ bool ask(const Question& question, const std::string& path, Answers& answers) {
             answers = std::move(tried);
             return true;
         }
-        write_output("  " + fault + "\n");
+        write_output(fault);
     }
 }
 
 Answers ask_all(const std::string& path) {
     write_output(
-        "A scenario in a few minutes. An empty line means \"don't know\": the program "
-        "then "
-        "uses a\nwide range or a default, and says so.\n\n");
+        "A scenario in a few minutes. An empty line means \"don't know\": the program\n"
+        "then uses a wide range or a default, and says so.\n\n");
     Answers answers;
     for (const Question& question : list_questions()) {
         if (is_needless(question, answers)) continue;

@@ -77,15 +77,29 @@ void write_race(Lines& out) {
     out.add_value("cutoff", "cutoff", "\"4:30:00\"    # later than this is no finish");
 }
 
+// Whoever has no power meter has ridden somewhere, or expects a time.
+void write_power(Lines& out) {
+    const auto past = split_list(out.get("past_ride"));
+    if (!past.empty() && !out.has("power")) {
+        out.add(fmt::format("past_ride = {{ distance = {}, time = {}, climb = {} }}",
+                            quote(past[0]), quote(past.size() > 1 ? past[1] : ""),
+                            quote(past.size() > 2 ? past[2] : "0 m")));
+    } else if (out.has("split") && !out.has("power")) {
+        out.add("expected_split = " + quote(out.get("split")));
+    } else {
+        out.add_needed("power", "power",
+                       "{ low = \"140 W\", high = \"240 W\", kind = \"not known\" }    "
+                       "# yours?");
+    }
+}
+
 void write_rider(Lines& out) {
     out.add("\n[rider]");
     out.add_value("name", "rider", "\"Me\"");
     out.add_needed("mass", "mass", "{ low = \"58 kg\", high = \"88 kg\" }    # yours?");
     out.add_value("position", "position",
                   "\"clip-ons\"    # hoods, drops, clip-ons, triathlon bike, very good");
-    out.add_needed(
-        "power", "power",
-        "{ low = \"140 W\", high = \"240 W\", kind = \"not known\" }    # yours?");
+    write_power(out);
     out.add_value("repair", "repair",
                   "\"ordinary\"    # practised, ordinary, slow, cannot");
 }
@@ -134,7 +148,8 @@ std::string write_pressure(const Lines& out) {
 }
 
 void write_rim(Lines& out) {
-    if (!out.has("limit") && !out.has("brake") && out.get("hookless") != "yes") {
+    const bool is_known = out.has("limit") || out.has("brake") || out.has("depth");
+    if (!is_known && out.get("hookless") != "yes") {
         out.add(
             "# rim = { most = \"6.5 bar\", hookless = false, brake = \"disc\" }    # as "
             "marked on rim and tyre");
@@ -142,6 +157,7 @@ void write_rim(Lines& out) {
     }
     std::string rim = "rim = { ";
     if (out.has("limit")) rim += "most = " + quote(out.get("limit")) + ", ";
+    if (out.has("depth")) rim += "depth = " + quote(out.get("depth")) + ", ";
     if (out.has("brake")) rim += "brake = " + quote(out.get("brake")) + ", ";
     out.add(rim + "hookless = " + (out.get("hookless") == "yes" ? "true" : "false") +
             " }");
@@ -190,6 +206,8 @@ void write_decision(Lines& out) {
         out.add("# help = \"officials\"    # none, officials");
     }
     out.add("\n[preparation]");
+    out.add_value("pumped", "pumped", "\"06:10\"    # pressures are read off then");
+    out.add_value("at", "pumping_at", "\"12 C\"    # air and wheels, while pumping");
     out.add_value("gauge", "pump", "\"own\"    # own, stranger's");
     out.add("\n[decision]");
     out.add_value("rule", "hurts",
@@ -213,6 +231,9 @@ const std::vector<Question>& list_questions() {
         {"position", "Your position",
          "hoods, drops, clip-ons, triathlon bike or very good"},
         {"power", "The power you expect to hold", "such as 200 W"},
+        {"past_ride", "Without it: a ride alone, its distance, time and climb",
+         "such as 40 km, 1:05:00, 300 m"},
+        {"split", "Without either: the time you expect here", "such as 2:35:00"},
         {"temperature", "Forecast: temperature while riding", "such as 16 C"},
         {"wind", "Forecast: wind", "such as 13 km/h"},
         {"from", "Forecast: wind from", "such as WSW"},
@@ -224,6 +245,7 @@ const std::vector<Question>& list_questions() {
         {"pressure", "Its pressure, front and rear", "such as 68 psi, 71 psi"},
         {"limit", "The lower of the limits marked on rim and tyre", "such as 6.5 bar"},
         {"hookless", "Is the rim hookless", "yes or no"},
+        {"depth", "How deep the rim is (valves must reach through)", "such as 50 mm"},
         {"brake", "The brakes", "disc or rim"},
         {"owned", "What else could hold the air", "such as latex, TPU"},
         {"repair", "Who repairs, and how fast", "practised, ordinary, slow or cannot"},
@@ -233,7 +255,9 @@ const std::vector<Question>& list_questions() {
         {"cutoff", "The cutoff for the bike leg", "such as 4:30:00"},
         {"hurts", "What the choice should go by",
          "mean time, goal, finish or worst days"},
-        {"pump", "Whose pump you use on the morning", "own or stranger's"}};
+        {"pumped", "When you pump, and read off those pressures", "such as 06:10"},
+        {"pumping_at", "How warm air and wheels are then", "such as 12 C"},
+        {"pump", "Whose pump you use", "own or stranger's"}};
     return questions;
 }
 

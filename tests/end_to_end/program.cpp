@@ -6,6 +6,7 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <array>
 #include <csignal>
 
@@ -64,36 +65,82 @@ Ran run_program(const std::string& directory, const std::vector<std::string>& wo
     return ran;
 }
 
-Ran run_on_terminal(const std::string& directory, const std::vector<std::string>& words,
-                    NoColor no_color, const std::string& interrupt_at) {
-    Ran ran;
+namespace {
+
+struct OnTerminal {
+    pid_t child = -1;
     int terminal = -1;
+};
+
+OnTerminal start_on_terminal(const std::string& directory,
+                             const std::vector<std::string>& words, NoColor no_color) {
+    OnTerminal started;
     winsize size{};
     size.ws_col = 80;
     size.ws_row = 24;
-    const pid_t child = ::forkpty(&terminal, nullptr, nullptr, &size);
-    if (child < 0) return ran;
-    if (child == 0) {
-        ::setenv("TERM", "xterm", 1);
-        if (no_color == NoColor::kSet)
-            ::setenv("NO_COLOR", "1", 1);
-        else
-            ::unsetenv("NO_COLOR");
-        become_program(directory, words);
-    }
-    bool is_interrupted = interrupt_at.empty();
+    started.child = ::forkpty(&started.terminal, nullptr, nullptr, &size);
+    if (started.child != 0) return started;
+    ::setenv("TERM", "xterm", 1);
+    if (no_color == NoColor::kSet)
+        ::setenv("NO_COLOR", "1", 1);
+    else
+        ::unsetenv("NO_COLOR");
+    become_program(directory, words);
+}
+
+// Reads until the other end closes; `react` sees the whole output after each piece.
+template <typename React>
+Ran follow(const OnTerminal& started, React react) {
+    Ran ran;
+    if (started.child < 0) return ran;
     std::array<char, 4096> part;
     // Reading fails once the other end of a terminal is closed.
-    for (ssize_t n; (n = ::read(terminal, part.data(), part.size())) > 0;) {
+    for (ssize_t n; (n = ::read(started.terminal, part.data(), part.size())) > 0;) {
         ran.output.append(part.data(), static_cast<std::size_t>(n));
-        if (is_interrupted || ran.output.find(interrupt_at) == std::string::npos)
-            continue;
-        ::kill(child, SIGINT);
-        is_interrupted = true;
+        react(ran.output);
     }
-    ran.exit_code = wait_for(child);
-    ::close(terminal);
+    ran.exit_code = wait_for(started.child);
+    ::close(started.terminal);
     return ran;
+}
+
+// The first answer still to be given to a question that says one of the keys.
+std::string take_answer(const std::string& question, Typed& typed) {
+    for (auto& [key, lines] : typed) {
+        if (lines.empty() || !contains(question, key)) continue;
+        const std::string line = lines.front();
+        lines.erase(lines.begin());
+        return line;
+    }
+    return "";
+}
+
+}  // namespace
+
+Ran run_on_terminal(const std::string& directory, const std::vector<std::string>& words,
+                    NoColor no_color, const std::string& interrupt_at) {
+    const OnTerminal started = start_on_terminal(directory, words, no_color);
+    bool is_interrupted = interrupt_at.empty();
+    return follow(started, [&](const std::string& output) {
+        if (is_interrupted || !contains(output, interrupt_at)) return;
+        ::kill(started.child, SIGINT);
+        is_interrupted = true;
+    });
+}
+
+Ran talk_to_program(const std::string& directory, const std::vector<std::string>& words,
+                    Typed typed) {
+    const OnTerminal started = start_on_terminal(directory, words, NoColor::kSet);
+    std::size_t answered = 0;  // characters of the output up to the last prompt
+    return follow(started, [&](const std::string& output) {
+        if (output.size() < answered + 2 || output.substr(output.size() - 2) != "> ") {
+            return;
+        }
+        const std::string question = output.substr(answered);
+        answered = output.size();
+        const std::string line = take_answer(question, typed) + '\n';
+        if (::write(started.terminal, line.data(), line.size()) < 0) return;
+    });
 }
 
 bool contains(const std::string& text, const std::string& part) {

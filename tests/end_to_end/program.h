@@ -4,6 +4,7 @@
 #include <sys/types.h>
 
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace flattail::test {
@@ -27,6 +28,14 @@ enum class NoColor { kUnset, kSet };
 /// `interrupt_at` is not empty, SIGINT is sent once that text was seen.
 Ran run_on_terminal(const std::string& directory, const std::vector<std::string>& words,
                     NoColor no_color, const std::string& interrupt_at = "");
+
+/// What to type at a prompt "> ", by words of the question; one line each time.
+using Typed = std::vector<std::pair<std::string, std::vector<std::string>>>;
+
+/// Starts the program on a terminal and answers it; an empty line where nothing is left
+/// to say.
+Ran talk_to_program(const std::string& directory, const std::vector<std::string>& words,
+                    Typed typed);
 
 bool contains(const std::string& text, const std::string& part);
 

@@ -1,37 +1,15 @@
-// `flattail start`, without a terminal: a commented file that runs at once.
-#include <filesystem>
-#include <fstream>
-#include <sstream>
-
+// `flattail start`: questions on a terminal, else a commented file; both run at once.
 #include "end_to_end/program.h"
 #include "support/catch.h"
+#include "support/scratch_directory.h"
 
 using namespace flattail::test;
 
-namespace {
-
-namespace fs = std::filesystem;
-
-std::string make_folder(const std::string& name) {
-    const fs::path folder = fs::temp_directory_path() / ("flattail-start-" + name);
-    fs::remove_all(folder);
-    fs::create_directories(folder);
-    return folder.string();
-}
-
-std::string read_file(const fs::path& path) {
-    std::ifstream in(path);
-    std::ostringstream text;
-    text << in.rdbuf();
-    return text.str();
-}
-
-}  // namespace
-
 TEST_CASE("start without a terminal writes a commented file that runs at once") {
-    const std::string folder = make_folder("runs");
+    const ScratchDirectory scratch;
+    const std::string& folder = scratch.path();
     REQUIRE(run_program(folder, {"start", "mine.toml"}).exit_code == 0);
-    const std::string text = read_file(fs::path(folder) / "mine.toml");
+    const std::string text = read_file(folder + "/mine.toml");
     CHECK(text.find("# goal = ") != std::string::npos);
     CHECK(run_program(folder, {"check", "mine.toml"}).exit_code == 0);
     const Ran raced = run_program(folder, {"race", "mine.toml", "--races", "2000"});
@@ -40,10 +18,47 @@ TEST_CASE("start without a terminal writes a commented file that runs at once") 
 }
 
 TEST_CASE("start never overwrites a file") {
-    const std::string folder = make_folder("keeps");
-    std::ofstream(fs::path(folder) / "mine.toml") << "precious\n";
+    const ScratchDirectory scratch;
+    const std::string& folder = scratch.path();
+    write_file(folder + "/mine.toml", "precious\n");
     const Ran ran = run_program(folder, {"start", "mine.toml"});
     CHECK(ran.exit_code == 2);
     CHECK(ran.errors.find("is there already") != std::string::npos);
-    CHECK(read_file(fs::path(folder) / "mine.toml") == "precious\n");
+    CHECK(read_file(folder + "/mine.toml") == "precious\n");
+}
+
+TEST_CASE(
+    "start asks on a terminal, asks again after a mistake, and what it writes runs") {
+    const ScratchDirectory scratch;
+    const Ran asked = talk_to_program(scratch.path(), {"start", "mine.toml"},
+                                      {{"race called", {"Alder Loop"}},
+                                       {"on the bike (date", {"2026-06-14 08:05"}},
+                                       {"how long is the course", {"40", "40 km"}},
+                                       {"without the bicycle", {"70 kg"}},
+                                       {"Your position", {"hods", "hoods"}},
+                                       {"power you expect", {"don't know"}},
+                                       {"a ride alone", {"40 km, 1:12:00, 300 m"}},
+                                       {"limits marked", {"6.5 bar"}},
+                                       {"How deep the rim", {"50 mm"}},
+                                       {"What else could hold", {"latex, TPU"}},
+                                       {"When you pump", {"06:10"}},
+                                       {"How warm air", {"11 C"}}});
+    CHECK(asked.exit_code == 0);
+    CHECK(contains(asked.output, "\"40\" has no unit"));
+    CHECK(contains(asked.output, "cannot be \"hods\""));
+    CHECK_FALSE(contains(asked.output, "the time you expect"));  // a past ride is known
+    CHECK(find_widest(asked.output) <= 80);
+    const std::string text = read_file(scratch.path() + "/mine.toml");
+    CHECK(contains(text,
+                   "past_ride = { distance = \"40 km\", time = \"1:12:00\", "
+                   "climb = \"300 m\" }"));
+    CHECK(contains(text, "pumped = \"06:10\"\nat = \"11 C\"\n"));
+    CHECK(contains(text, "depth = \"50 mm\""));
+    const Ran raced =
+        run_program(scratch.path(), {"race", "mine.toml", "--races", "2000"});
+    INFO(raced.errors);
+    CHECK(raced.exit_code == 0);
+    for (const char* name : {"butyl (on now)", "latex", "TPU", "Alder Loop"}) {
+        CHECK(contains(raced.output, name));
+    }
 }
