@@ -150,10 +150,7 @@ void append_setup(const PumpPlan& plan, const SetupPump& setup,
                        setup.vetoed ? " (ruled out, see check)" : ""),
            options, "");
     if (!setup.missing.empty()) {
-        append(lines, "No figure: limits are not stated. Add to the scenario:", options);
-        for (const std::string& missing : setup.missing) {
-            append(lines, missing, options, "    ");
-        }
+        append(lines, "No figure: limits are not stated, see ADD below.", options);
         return;
     }
     for (std::string& line : lay_table_of(plan, setup, options)) {
@@ -170,6 +167,23 @@ void append_setup(const PumpPlan& plan, const SetupPump& setup,
         options);
     append_cartridge(setup, options, lines);
     append(lines, describe_bounds(plan, front, rear), options);
+}
+
+// What several setups lack is asked for once.
+void append_missing(const PumpPlan& plan, const PageOptions& options, Lines& lines) {
+    Lines missing;
+    for (const SetupPump& setup : plan.setups) {
+        for (const std::string& line : setup.missing) {
+            if (std::count(missing.begin(), missing.end(), line) == 0) {
+                missing.push_back(line);
+            }
+        }
+    }
+    if (missing.empty()) return;
+    lines.emplace_back();
+    append(lines,
+           "ADD to the scenario, as marked on tyre and rim, for a figure:", options, "");
+    for (const std::string& line : missing) append(lines, line, options);
 }
 
 double read_curve(const PumpPlan& plan, const WheelPump& wheel, double time_s) {
@@ -303,6 +317,7 @@ std::string write_pump_page(const PumpPlan& plan, const PageOptions& asked) {
     Lines lines;
     append_head(plan, options, lines);
     for (const SetupPump& setup : plan.setups) append_setup(plan, setup, options, lines);
+    append_missing(plan, options, lines);
     append_curves(plan, options, lines);
     append_notes(plan, options, lines);
     if (!options.tables_directory.empty()) {
