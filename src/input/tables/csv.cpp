@@ -136,7 +136,35 @@ void check_row_sizes(const CsvTable& table, base::ProblemList& problems) {
     capped.finish("give each row as many cells as the header");
 }
 
+// The first line that says something; scenarios begin with remarks.
+std::string_view find_first_line(std::string_view text) {
+    while (true) {
+        const std::size_t start = text.find_first_not_of(" \t\r\n");
+        if (start == std::string_view::npos) return {};
+        text.remove_prefix(start);
+        const std::string_view line = text.substr(0, text.find_first_of("\r\n"));
+        if (line.front() != '#') return line;
+        text.remove_prefix(line.size());
+    }
+}
+
+// A file of another kind is told by its first letters, not by its first odd quote.
+const char* find_other_kind(std::string_view text) {
+    const std::string_view line = find_first_line(text);
+    if (line.starts_with('<')) return "is XML, perhaps a GPX track,";
+    if (line.starts_with('{')) return "is JSON";
+    const bool assigns =
+        line.find('=') < std::min(line.find_first_of(",;\t\""), line.size());
+    return assigns || line.starts_with('[') ? "is TOML, perhaps a scenario," : nullptr;
+}
+
 std::optional<CsvTable> make_table(const TextFile& file, base::ProblemList& problems) {
+    if (const char* kind = find_other_kind(file.text)) {
+        problems.add_error({file.name, 1, 1},
+                           fmt::format("{} and no table of columns (CSV)", kind),
+                           "name a file whose first line holds names of columns");
+        return std::nullopt;
+    }
     const int before = problems.error_count();
     CsvTable table;
     table.file = file.name;

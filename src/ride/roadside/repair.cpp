@@ -58,10 +58,7 @@ class Mender {
             return wait_for_officials(Ending::kTyreDestroyed);
         }
         if (!repair_.can_repair) return wait_for_officials(Ending::kCannotRepair);
-        if (try_spare_air() || try_plugs() || try_tubes() || try_can() || try_patches() ||
-            try_last_air()) {
-            return stop_;
-        }
+        if (try_everything()) return stop_;
         return wait_for_officials(Ending::kNoSpare);
     }
 
@@ -73,10 +70,7 @@ class Mender {
         const double destroyed =
             at_.is_slow ? 0.0
                         : chance_of(repair_.tyre_destroyed) * (1.0 - find_boot_chance());
-        if (try_spare_air() || try_plugs() || try_tubes() || try_can() || try_patches() ||
-            try_last_air()) {
-            all_fail_ = 0.0;
-        }
+        if (try_everything()) all_fail_ = 0.0;
         return alone * (destroyed + (1.0 - destroyed) * all_fail_);
     }
 
@@ -114,6 +108,12 @@ class Mender {
         }
         stop_.ending = without;
         return stop_;
+    }
+
+    // In the order of common sense: what is quick first, what leaves a doubt last.
+    bool try_everything() {
+        return try_spare_air() || try_plugs() || try_tubes() || try_can() ||
+               try_patches() || try_last_air();
     }
 
     bool is_destroyed() const {

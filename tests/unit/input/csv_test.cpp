@@ -156,6 +156,20 @@ TEST_CASE("a broken table says where and what to do") {
     }
 }
 
+TEST_CASE("a file of another kind is named as such") {
+    const std::string rest =
+        " and no table of columns (CSV) -> name a file whose first line holds names of "
+        "columns";
+    CHECK(read_problems("# mine\n\nrace = { course = \"a, b\" }\n") ==
+          Lines{"f.csv:1:1: is TOML, perhaps a scenario," + rest});
+    CHECK(read_problems("[rider]\nmass = 1\n") ==
+          Lines{"f.csv:1:1: is TOML, perhaps a scenario," + rest});
+    CHECK(read_problems("<?xml version=\"1.0\"?>") ==
+          Lines{"f.csv:1:1: is XML, perhaps a GPX track," + rest});
+    CHECK(read_problems("{\"a\": 1}") == Lines{"f.csv:1:1: is JSON" + rest});
+    CHECK(show_cells(read("name,a=b\n1,2\n")) == Lines{"2:1 1", "2:3 2"});
+}
+
 TEST_CASE("the same mistake in many rows is told ten times and then counted") {
     std::string text = "a,b\n";
     for (int i = 0; i < 500; ++i) text += "1\n";
