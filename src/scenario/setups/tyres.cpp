@@ -93,9 +93,13 @@ Spec make_pressure_spec(const char* name) {
             "write the marking on the side of the tyre, like \"6.5 bar\""};
 }
 
-}  // namespace
+struct KnownTyre {
+    const Kind* kind;
+    double width_m;
+};
 
-std::optional<TyrePart> make_known_tyre(const std::string& words) {
+// "tough 28 mm": a kind and a width, or nothing.
+std::optional<KnownTyre> find_known(const std::string& words) {
     const std::string wanted = fold_case(words);
     for (const Kind& kind : kKinds) {
         const std::string start = std::string(kind.word) + ' ';
@@ -105,15 +109,31 @@ std::optional<TyrePart> make_known_tyre(const std::string& words) {
         if (!width_m) return std::nullopt;
         const double width_mm = *width_m * 1000.0;
         if (width_mm < kNarrowest_mm || width_mm > kWidest_mm) return std::nullopt;
-        TyrePart part;
-        part.tyre.name = fmt::format("{} {} mm", kind.word, write_number(width_mm));
-        part.tyre.width_m = *width_m;
-        part.tyre.reference_pa = physics::find_reference_pressure_pa(*width_m);
-        part.crr_change = make_usual_input(make_crr_spec(kind.word, kind));
-        part.cut_ratio = make_usual_input(make_cuts_spec(kind.word, kind));
-        return part;
+        return KnownTyre{&kind, *width_m};
     }
     return std::nullopt;
+}
+
+// As stated; else what its name says, so that "tough 28 mm" with limits stays tough.
+const Kind& find_kind(Table& table, const std::string& name) {
+    if (const auto stated = table.find_word("kind", kind_words())) return kKinds[*stated];
+    const auto known = find_known(name);
+    return known ? *known->kind : kKinds[0];
+}
+
+}  // namespace
+
+std::optional<TyrePart> make_known_tyre(const std::string& words) {
+    const auto known = find_known(words);
+    if (!known) return std::nullopt;
+    const auto& [kind, width_m] = *known;
+    TyrePart part;
+    part.tyre.name = fmt::format("{} {} mm", kind->word, write_number(width_m * 1000.0));
+    part.tyre.width_m = width_m;
+    part.tyre.reference_pa = physics::find_reference_pressure_pa(width_m);
+    part.crr_change = make_usual_input(make_crr_spec(kind->word, *kind));
+    part.cut_ratio = make_usual_input(make_cuts_spec(kind->word, *kind));
+    return part;
 }
 
 std::optional<TyrePart> read_tyre(const Node& node, const TestedProducts& tested,
@@ -136,7 +156,7 @@ std::optional<TyrePart> read_tyre(const Node& node, const TestedProducts& tested
                         fmt::format("tyre.name \"{}\" is the word for a kind", *name),
                         "give the tyre a name of its own");
     }
-    const Kind& kind = kKinds[table.find_word("kind", kind_words()).value_or(0)];
+    const Kind& kind = find_kind(table, name.value_or(""));
     TyrePart part;
     part.tyre.name = name.value_or("?");
     part.tyre.width_m = width_m.value_or(physics::kDefaultReferenceWidth);

@@ -93,6 +93,21 @@ TEST_CASE("the user's own part replaces a known one of that name") {
     CHECK(find_input(scenario.model(), "inner.latex.cuts").knowledge.a == Approx(1.5));
 }
 
+TEST_CASE(
+    "a known tyre restated with its limits stays of its kind unless told otherwise") {
+    const std::string limits =
+        "\n[[tyre]]\nname = \"tough 28 mm\"\nwidth = \"28 mm\"\nmost = \"6.5 bar\"\n";
+    const auto find_cuts = [&](const std::string& more) {
+        const Scenario scenario = read_smallest({"setup.Latex.tyre=tough 28 mm"}, more);
+        const Model& m = scenario.model();
+        const InputId cuts = tyre_of(m, m.setups.at(1).wheels[0]).cut_ratio;
+        return chance::quantile(m.input(cuts).knowledge, 0.5);
+    };
+    CHECK(find_cuts("") < 0.5);
+    CHECK(find_cuts(limits) == find_cuts(""));
+    CHECK(find_cuts(limits + "kind = \"race\"\n") == 1.0);
+}
+
 TEST_CASE("sealant that has dried holds less often") {
     const auto chance_at = [](const std::string& age) {
         const std::string more =
