@@ -93,46 +93,40 @@ Spec make_pressure_spec(const char* name) {
             "write the marking on the side of the tyre, like \"6.5 bar\""};
 }
 
-struct KnownTyre {
-    const Kind* kind;
-    double width_m;
+// "tough 28 mm", the name of a built-in tyre.
+struct KnownName {
+    std::size_t kind = 0;
+    double width_m = 0;
 };
 
-// "tough 28 mm": a kind and a width, or nothing.
-std::optional<KnownTyre> find_known(const std::string& words) {
+std::optional<KnownName> read_known_name(const std::string& words) {
     const std::string wanted = fold_case(words);
-    for (const Kind& kind : kKinds) {
-        const std::string start = std::string(kind.word) + ' ';
+    for (std::size_t i = 0; i < kKinds.size(); ++i) {
+        const std::string start = std::string(kKinds[i].word) + ' ';
         if (wanted.compare(0, start.size(), start) != 0) continue;
         const auto width_m =
             input::parse_quantity(wanted.substr(start.size()), Dimension::kLength);
         if (!width_m) return std::nullopt;
         const double width_mm = *width_m * 1000.0;
         if (width_mm < kNarrowest_mm || width_mm > kWidest_mm) return std::nullopt;
-        return KnownTyre{&kind, *width_m};
+        return KnownName{i, *width_m};
     }
     return std::nullopt;
-}
-
-// As stated; else what its name says, so that "tough 28 mm" with limits stays tough.
-const Kind& find_kind(Table& table, const std::string& name) {
-    if (const auto stated = table.find_word("kind", kind_words())) return kKinds[*stated];
-    const auto known = find_known(name);
-    return known ? *known->kind : kKinds[0];
 }
 
 }  // namespace
 
 std::optional<TyrePart> make_known_tyre(const std::string& words) {
-    const auto known = find_known(words);
+    const auto known = read_known_name(words);
     if (!known) return std::nullopt;
-    const auto& [kind, width_m] = *known;
+    const Kind& kind = kKinds[known->kind];
     TyrePart part;
-    part.tyre.name = fmt::format("{} {} mm", kind->word, write_number(width_m * 1000.0));
-    part.tyre.width_m = width_m;
-    part.tyre.reference_pa = physics::find_reference_pressure_pa(width_m);
-    part.crr_change = make_usual_input(make_crr_spec(kind->word, *kind));
-    part.cut_ratio = make_usual_input(make_cuts_spec(kind->word, *kind));
+    part.tyre.name =
+        fmt::format("{} {} mm", kind.word, write_number(known->width_m * 1000.0));
+    part.tyre.width_m = known->width_m;
+    part.tyre.reference_pa = physics::find_reference_pressure_pa(known->width_m);
+    part.crr_change = make_usual_input(make_crr_spec(kind.word, kind));
+    part.cut_ratio = make_usual_input(make_cuts_spec(kind.word, kind));
     return part;
 }
 
@@ -148,7 +142,8 @@ std::optional<TyrePart> read_tyre(const Node& node, const TestedProducts& tested
     if (!table.find("name")) {
         problems.add_error(table.place(), "tyre has no name", "write name = \"...\"");
     }
-    if (!table.find("width")) {
+    const auto known = name ? read_known_name(*name) : std::nullopt;
+    if (!table.find("width") && !known) {
         problems.add_error(table.place(), "tyre has no width", kWidth.advice);
     }
     if (name && is_kind_word(*name)) {
@@ -156,15 +151,25 @@ std::optional<TyrePart> read_tyre(const Node& node, const TestedProducts& tested
                         fmt::format("tyre.name \"{}\" is the word for a kind", *name),
                         "give the tyre a name of its own");
     }
-    const Kind& kind = find_kind(table, name.value_or(""));
+    const std::size_t usual = known ? known->kind : 0;
+    const std::size_t index = table.find_word("kind", kind_words()).value_or(usual);
+    const Kind& kind = kKinds[index];
+    const double usual_m = known ? known->width_m : physics::kDefaultReferenceWidth;
     TyrePart part;
     part.tyre.name = name.value_or("?");
-    part.tyre.width_m = width_m.value_or(physics::kDefaultReferenceWidth);
+    part.tyre.width_m = width_m.value_or(usual_m);
     part.tyre.reference_pa = physics::find_reference_pressure_pa(part.tyre.width_m);
-    const Spec change = make_crr_spec(part.tyre.name, kind);
+    // What is not stated of a built-in tyre is the same unknown fact as that of its kind.
+    const auto owner = [&](std::initializer_list<const char*> keys) {
+        const bool is_stated = std::any_of(
+            keys.begin(), keys.end(), [&](const char* key) { return table.find(key); });
+        return known && index == known->kind && !is_stated ? std::string(kind.word)
+                                                           : part.tyre.name;
+    };
+    const Spec change = make_crr_spec(owner({"rolling", "tested_as"}), kind);
     part.crr_change = read_input(table, change);
     part.tyre.tested_as = tested.read(table, change, part.crr_change);
-    part.cut_ratio = read_input(table, make_cuts_spec(part.tyre.name, kind));
+    part.cut_ratio = read_input(table, make_cuts_spec(owner({"cuts"}), kind));
     part.tyre.most_pa = table.find_value(make_pressure_spec("tyre.most"));
     part.tyre.least_pa = table.find_value(make_pressure_spec("tyre.least"));
     if (part.tyre.most_pa && part.tyre.least_pa &&

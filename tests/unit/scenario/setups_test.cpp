@@ -71,6 +71,29 @@ TEST_CASE("setups that name the same inner share what is not known of it") {
     CHECK(m.setups.at(1).wheels[0].inner == m.setups.at(1).wheels[1].inner);
 }
 
+TEST_CASE("limits stated for a built-in tyre leave it what it is") {
+    const std::string tough = "setup.Latex.tyre=tough 28 mm";
+    const std::string limits = "\n[[tyre]]\nname = \"tough 28 mm\"\nmost = \"7 bar\"\n";
+    const Scenario plain = read_smallest({tough});
+    const Scenario limited = read_smallest({tough}, limits);
+    const Tyre& before = tyre_of(plain.model(), plain.model().setups.at(1).wheels[0]);
+    const Tyre& after = tyre_of(limited.model(), limited.model().setups.at(1).wheels[0]);
+    CHECK(after.most_pa.has_value());
+    CHECK(after.width_m == before.width_m);
+    const Input& rolling = find_input(plain.model(), "tyre.tough.rolling");
+    CHECK(limited.model().input(after.crr_change).name == rolling.name);
+    CHECK(limited.model().input(after.crr_change).knowledge.a == rolling.knowledge.a);
+    CHECK(limited.model().input(after.cut_ratio).name == "tyre.tough.cuts");
+    // What is stated is a fact of this tyre alone; another kind is believed.
+    const Scenario stated = read_smallest({tough}, limits + "rolling = \"0.002\"\n");
+    const Tyre& own = tyre_of(stated.model(), stated.model().setups.at(1).wheels[0]);
+    CHECK(stated.model().input(own.crr_change).name == "tyre.tough 28 mm.rolling");
+    CHECK(stated.model().input(own.cut_ratio).name == "tyre.tough.cuts");
+    const Scenario race = read_smallest({tough}, limits + "kind = \"race\"\n");
+    const Tyre& other = tyre_of(race.model(), race.model().setups.at(1).wheels[0]);
+    CHECK(race.model().input(other.cut_ratio).name == "tyre.tough 28 mm.cuts");
+}
+
 TEST_CASE("tyres of one kind and two widths share what is not known of the kind") {
     const Scenario scenario = read_smallest(
         {"setup.Latex.front.tyre=tough 28 mm", "setup.Latex.rear.tyre=tough 32 mm"});
@@ -91,21 +114,6 @@ TEST_CASE("the user's own part replaces a known one of that name") {
     CHECK(rolling.knowledge.a == Approx(-0.001));
     CHECK(rolling.origin == Origin::kStated);
     CHECK(find_input(scenario.model(), "inner.latex.cuts").knowledge.a == Approx(1.5));
-}
-
-TEST_CASE(
-    "a known tyre restated with its limits stays of its kind unless told otherwise") {
-    const std::string limits =
-        "\n[[tyre]]\nname = \"tough 28 mm\"\nwidth = \"28 mm\"\nmost = \"6.5 bar\"\n";
-    const auto find_cuts = [&](const std::string& more) {
-        const Scenario scenario = read_smallest({"setup.Latex.tyre=tough 28 mm"}, more);
-        const Model& m = scenario.model();
-        const InputId cuts = tyre_of(m, m.setups.at(1).wheels[0]).cut_ratio;
-        return chance::quantile(m.input(cuts).knowledge, 0.5);
-    };
-    CHECK(find_cuts("") < 0.5);
-    CHECK(find_cuts(limits) == find_cuts(""));
-    CHECK(find_cuts(limits + "kind = \"race\"\n") == 1.0);
 }
 
 TEST_CASE("sealant that has dried holds less often") {
