@@ -44,7 +44,9 @@ void BlockRider::refresh_mark(std::size_t mark, const sampling::DayBlock& days) 
     const PlaceFactors place{days.power_factor.data() + mark * kLanes,
                              days.wind_factor.data() + mark * kLanes,
                              plan_.road->yaw_at(mark)};
-    if (is_pressure_mark(static_cast<int>(mark))) {
+    if (plan_.road->is_pressure_mark(static_cast<int>(mark))) {
+        std::fill_n(terms_.half_way_s, kLanes,
+                    plan_.road->half_way_s(plan_.road->mark_segment[mark]));
         plan_.kernel->refresh_pressure(refresh_, terms_, block_, LaneRange{});
     }
     plan_.kernel->refresh(refresh_, place, terms_, block_, LaneRange{});

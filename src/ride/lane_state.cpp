@@ -15,6 +15,7 @@ LaneState take_lane(const LaneTerms& t, const LaneBlock& b, int j) {
     s.hysteresis_now = t.hysteresis_now[j];
     s.wet = t.wet[j];
     s.leak_clock_s = t.leak_clock_s[j];
+    s.leak_at_k = t.leak_at_k[j];
     for (int c = 0; c < kSurfaceClasses; ++c) {
         s.rolling[c] = b.rolling[c][j];
         s.roughness_now[c] = t.roughness_now[c][j];
@@ -24,6 +25,7 @@ LaneState take_lane(const LaneTerms& t, const LaneBlock& b, int j) {
         for (int g = 0; g < kGases; ++g) {
             s.gas_pa[w][g] = t.gas_pa[w][g][j];
             s.leak_per_s[w][g] = t.leak_per_s[w][g][j];
+            s.leak_now_per_s[w][g] = t.leak_now_per_s[w][g][j];
             s.activation_k[w][g] = t.activation_k[w][g][j];
         }
         s.hysteresis[w] = t.hysteresis[w][j];
@@ -45,6 +47,7 @@ void put_lane(const LaneState& s, int j, LaneTerms& t, LaneBlock& b) {
     t.hysteresis_now[j] = s.hysteresis_now;
     t.wet[j] = s.wet;
     t.leak_clock_s[j] = s.leak_clock_s;
+    t.leak_at_k[j] = s.leak_at_k;
     for (int c = 0; c < kSurfaceClasses; ++c) {
         b.rolling[c][j] = s.rolling[c];
         t.roughness_now[c][j] = s.roughness_now[c];
@@ -54,6 +57,7 @@ void put_lane(const LaneState& s, int j, LaneTerms& t, LaneBlock& b) {
         for (int g = 0; g < kGases; ++g) {
             t.gas_pa[w][g][j] = s.gas_pa[w][g];
             t.leak_per_s[w][g][j] = s.leak_per_s[w][g];
+            t.leak_now_per_s[w][g][j] = s.leak_now_per_s[w][g];
             t.activation_k[w][g][j] = s.activation_k[w][g];
         }
         t.hysteresis[w][j] = s.hysteresis[w];

@@ -11,7 +11,8 @@ struct LaneState {
     double hysteresis_now, wet;
     double roughness_now[kSurfaceClasses];
     double gauge_pa[kWheelCount];
-    double leak_clock_s;
+    double leak_clock_s, leak_at_k;
+    double leak_now_per_s[kWheelCount][kGases];
     double gas_pa[kWheelCount][kGases];
     // What a repair changes:
     double leak_per_s[kWheelCount][kGases], activation_k[kWheelCount][kGases];

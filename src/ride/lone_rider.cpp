@@ -121,7 +121,7 @@ void LoneRider::advance_segment() {
     meet_gates();
     const int mark = find_mark(*ride_.road, segment_);
     if (ride_.road->mark_segment[static_cast<std::size_t>(mark)] != segment_) return;
-    refresh(is_pressure_mark(mark) ? Pressure::kToo : Pressure::kAsItWas);
+    refresh(ride_.road->is_pressure_mark(mark) ? Pressure::kToo : Pressure::kAsItWas);
 }
 
 // The finish is the block's: it has the ride's whole time.
@@ -142,8 +142,12 @@ void LoneRider::refresh(Pressure pressure) {
                              ride_.days->wind_factor.data() + row,
                              ride_.road->yaw_at(mark)};
     const LaneRange one{lane_, lane_ + 1};
-    if (pressure == Pressure::kToo) {
-        ride_.kernel->refresh_pressure(*ride_.refresh, terms_, block_, one);
+    if (pressure != Pressure::kAsItWas) {
+        // A tyre with a hole is looked at again a segment later.
+        terms_.half_way_s[lane_] = is_leaking() ? 0.0 : ride_.road->half_way_s(segment_);
+        const auto follow = pressure == Pressure::kToo ? ride_.kernel->refresh_pressure
+                                                       : ride_.kernel->refresh_rolling;
+        follow(*ride_.refresh, terms_, block_, one);
     }
     ride_.kernel->refresh(*ride_.refresh, place, terms_, block_, one);
 }

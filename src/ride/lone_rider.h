@@ -67,7 +67,7 @@ class LoneRider {
     void fit_inner(int wheel, Means means);
     void refill(int wheel, const Stop& stop);
     void log(TraceEvent event, int wheel) const;
-    enum class Pressure { kToo, kAsItWas };
+    enum class Pressure { kToo, kLetOut, kAsItWas };
     void refresh(Pressure pressure);
     bool brake_to_stop();
     void count_flat(const sampling::FlatPoint& point, Loss loss);

@@ -8,6 +8,9 @@ namespace {
 
 constexpr double kFastestMS = 45.0;
 constexpr double kSolvedMS = 1e-9;
+// With a Newton step below this, Halley's is the last: it leaves the cube over the square
+// of the speed, 1e-11 m/s at 10 m/s.
+constexpr double kLastHalleyMS = 1e-3;
 constexpr int kMostSteps = 60;
 constexpr double kNoCapMS = 1000.0;
 
@@ -31,7 +34,8 @@ double find_lane_root(const SegmentTerms& q, const LaneBlock& b, int j) {
         }
         const double step = from_top ? u - r.g / r.g1 : halley(q, b, j, u, s, r);
         const double next = larger(r.g1 > 0.0 ? step : 0.0, 0.5 * kWalkingSpeedMS);
-        const bool solved = std::fabs(next - u) < kSolvedMS;
+        const bool solved = from_top ? std::fabs(next - u) < kSolvedMS
+                                     : std::fabs(r.g) < kLastHalleyMS * r.g1;
         u = smaller(next, kFastestMS);
         if (solved) break;
     }

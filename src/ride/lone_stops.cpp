@@ -9,6 +9,14 @@
 
 namespace flattail::ride {
 
+namespace {
+
+// Holes are looked at after every segment, about ten seconds, and not after the short
+// steps of a launch. Longer: a soft tyre is noticed later.
+constexpr double kShortestLook_s = 5.0;
+
+}  // namespace
+
 void LoneRider::meet(const sampling::FlatPoint& point) {
     if (!is_hit(point)) return;
     const sampling::RollingWheel& wheel = kit_.wheels[point.wheel];
@@ -69,9 +77,10 @@ void LoneRider::start_leak(const sampling::FlatPoint& point, double hole_m) {
 void LoneRider::follow_leaks() {
     if (!is_leaking()) return;
     const double time_s = block_.time[lane_] - leaks_until_s_;
+    if (time_s < kShortestLook_s) return;
     leaks_until_s_ = block_.time[lane_];
     for (int wheel = 0; wheel < kWheelCount; ++wheel) follow_leak(wheel, time_s);
-    refresh(Pressure::kToo);
+    refresh(Pressure::kLetOut);
     for (int wheel = 0; wheel < kWheelCount && !has_ended(); ++wheel) {
         const SlowLeak& leak = kit_.leaks[static_cast<std::size_t>(wheel)];
         if (leak.hole_m <= 0.0) continue;

@@ -29,16 +29,21 @@ struct Road {
     std::vector<Gate> gates;        // one per cutoff of the race, in their order
     Forecast forecast;
     YawRoad yaw;
-    RefreshTerms refresh;  // `forecast` in it is set by who uses it
+    // Pressure moves slowly: it is read at every fifth mark, about every 10 km, or at
+    // every tenth where the day keeps one temperature.
+    int marks_per_pressure = 5;
+    std::vector<double> typical_s;  // of the typical rider at each segment and the finish
+    RefreshTerms refresh;           // `forecast` in it is set by who uses it
 
     YawStretch yaw_at(std::size_t mark) const {
         return yaw.is_used() ? yaw.at(mark) : YawStretch{};
     }
     int count() const { return static_cast<int>(terms.size()); }
+    bool is_pressure_mark(int mark) const { return mark % marks_per_pressure == 0; }
+    /// Half of the time that a typical rider takes from a segment to the next pressure
+    /// mark, or to the finish.
+    double half_way_s(int segment) const;
 };
-
-/// Pressure moves slowly: it is read at every fifth mark, about every 10 km.
-constexpr bool is_pressure_mark(int mark) { return mark % 5 == 0; }
 
 /// A forecast value at a local clock.
 double read_forecast(const Forecast& forecast, const ForecastCurve& curve,

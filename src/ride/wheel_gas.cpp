@@ -61,6 +61,7 @@ void set_wheel_leak(const scenario::Model& model, int inner, int wheel,
         physics::find_activation_temperatures_k(leak.wall.material);
     const scenario::LeakRates rates(leak);
     for (int j = range.begin; j < range.end; ++j) {
+        t.leak_at_k[j] = 0.0;
         const physics::PerGas rate =
             rates.at({value_of(days, leak.air_loss_pa, j),
                       value_of(days, leak.carbon_dioxide_loss_pa, j)});
@@ -79,6 +80,7 @@ void pump_wheels(const scenario::Model& model, const Road& road, const Traits& t
     for (int j = 0; j < kLanes; ++j) {
         t.gas_k[j] = waits.start_k[j];
         t.leak_clock_s[j] = -waits.waiting_s[j];
+        t.half_way_s[j] = 0.0;
     }
     for (int w = 0; w < kWheelCount; ++w) {
         const auto wheel = static_cast<std::size_t>(w);

@@ -38,6 +38,9 @@ struct Kernel {
     /// Tyre pressure at the lane's own clock, and what it does to rolling.
     void (*refresh_pressure)(const RefreshTerms& refresh, LaneTerms& terms,
                              const LaneBlock& block, const LaneRange& range);
+    /// The same without what leaks through walls: after some air was let out.
+    void (*refresh_rolling)(const RefreshTerms& refresh, LaneTerms& terms,
+                            const LaneBlock& block, const LaneRange& range);
 };
 
 /// The loops of one instruction set, which must be among

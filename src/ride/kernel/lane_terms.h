@@ -73,6 +73,13 @@ struct alignas(64) LaneTerms {
     double leak_per_s[kWheelCount][kGases][kLanes];    // at kLeakReferenceK
     double activation_k[kWheelCount][kGases][kLanes];  // E / R of METHOD 5.3
     double leak_clock_s[kLanes];  // after the start; the gases are followed up to here
+    // Rates at the temperature `leak_at_k` (0: yet to be worked out), and how fast all
+    // that a tyre holds changes, at gas_k.
+    double leak_now_per_s[kWheelCount][kGases][kLanes];
+    double leak_at_k[kLanes];
+    double change_pa_s[kWheelCount][kLanes];
+    // From a refreshing of the pressure to the middle of the stretch that it stands for.
+    double half_way_s[kLanes];
     double reference_pa[kWheelCount][kLanes];  // gauge pressure at which Crr holds
     double hysteresis[kWheelCount][kLanes];    // load share x Crr lost in the tyre itself
     double roughness[kWheelCount][kSurfaceClasses]

@@ -22,6 +22,7 @@ void leak(const RefreshTerms& r, const double* temperature_k, const double* unti
           LaneTerms& t, const LaneRange& range);
 void refresh_pressure(const RefreshTerms&, LaneTerms&, const LaneBlock&,
                       const LaneRange&);
+void refresh_rolling(const RefreshTerms&, LaneTerms&, const LaneBlock&, const LaneRange&);
 
 namespace {
 
@@ -195,8 +196,8 @@ void launch(const SegmentTerms& segment, double launch_force_n, const LaneTerms&
     }
 }
 
-const Kernel kKernel{ride_fast, ride_simple, ride_converged, find_roots,
-                     launch,    refresh,     leak,           refresh_pressure};
+const Kernel kKernel{ride_fast, ride_simple, ride_converged,   find_roots,     launch,
+                     refresh,   leak,        refresh_pressure, refresh_rolling};
 
 }  // namespace
 

@@ -98,15 +98,46 @@ FLATTAIL_LANE void refresh_one(const RefreshTerms& r, const PlaceFactors& place,
     b.rolling[3][j] = on_wet * (hysteresis + t.roughness_now[3][j]);
 }
 
-// One gas of one tyre over a stay at one temperature: METHOD 5.5 and 5.6, told at gas_k.
-FLATTAIL_LANE void leak_one(double outside_pa, double temperature_k, double stay_s,
-                            LaneTerms& t, int w, int g, int j) {
-    const double colder = 1.0 / temperature_k - 1.0 / kLeakReferenceK;
-    const double rate = t.leak_per_s[w][g][j] * (temperature_k / kLeakReferenceK) *
-                        lane::exp(-t.activation_k[w][g][j] * colder);
-    const double outside = outside_pa * (t.gas_k[j] / temperature_k);
-    t.gas_pa[w][g][j] +=
-        (outside - t.gas_pa[w][g][j]) * (1.0 - lane::exp(-rate * stay_s));
+// Leak rates of every gas at the temperature of each lane: METHOD 5.5.
+void warm_leaks(const double* temperature_k, LaneTerms& t, const LaneRange& range) {
+    alignas(64) double warmth[kLanes], colder[kLanes];
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j) {
+        warmth[j] = temperature_k[j] / kLeakReferenceK;
+        colder[j] = 1.0 / temperature_k[j] - 1.0 / kLeakReferenceK;
+        t.leak_at_k[j] = temperature_k[j];
+    }
+    for (int w = 0; w < kWheelCount; ++w) {
+        for (int g = 0; g < kGases; ++g) {
+            FLATTAIL_LANE_LOOP
+            for (int j = range.begin; j < range.end; ++j) {
+                t.leak_now_per_s[w][g][j] =
+                    t.leak_per_s[w][g][j] * warmth[j] *
+                    lane::exp(-t.activation_k[w][g][j] * colder[j]);
+            }
+        }
+    }
+}
+
+// Rates hold as long as no lane's temperature moves: the same bits, fewer of them.
+void follow_warmth(const double* temperature_k, LaneTerms& t, const LaneRange& range) {
+    std::uint64_t moved = 0;
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j) {
+        moved |= lane::bits_of(temperature_k[j]) ^ lane::bits_of(t.leak_at_k[j]);
+    }
+    if (moved != 0) warm_leaks(temperature_k, t, range);
+}
+
+// One gas of one tyre over a stay at one temperature (METHOD 5.6), told at gas_k;
+// `outside` is told so, too. Adds how fast it changes afterwards.
+FLATTAIL_LANE void leak_one(double outside, double stay_s, LaneTerms& t, int w, int g,
+                            int j) {
+    const double rate = t.leak_now_per_s[w][g][j];
+    const double held = t.gas_pa[w][g][j];
+    const double left = lane::exp(-rate * stay_s);
+    t.gas_pa[w][g][j] = held + (outside - held) * (1.0 - left);
+    t.change_pa_s[w][j] += rate * (outside - held) * left;
 }
 
 // Time that drag costs over a stretch, with yaw and without.
@@ -176,11 +207,13 @@ void turn_drag(const YawStretch& stretch, const LaneRange& range, LaneBlock& b) 
     }
 }
 
-// Pressure follows the absolute temperature of the air (METHOD 5.2); both parts of
-// rolling resistance follow the gauge pressure (METHOD 4.4).
+// Pressure follows the absolute temperature of the air (METHOD 5.2) and is that of the
+// middle of the stretch ahead (METHOD 5.17); both parts of rolling resistance follow the
+// gauge pressure (METHOD 4.4).
 FLATTAIL_LANE void refresh_wheel(const RefreshTerms& r, const AirNow& air, LaneTerms& t,
                                  int w, int j) {
-    const double held = t.gas_pa[w][0][j] + t.gas_pa[w][1][j] + t.gas_pa[w][2][j];
+    const double now = t.gas_pa[w][0][j] + t.gas_pa[w][1][j] + t.gas_pa[w][2][j];
+    const double held = now + t.change_pa_s[w][j] * t.half_way_s[j];
     const double absolute = held * (air.temperature_k[j] / t.gas_k[j]);
     const double gauge =
         lane::larger_of(absolute - r.air_pressure_pa, r.softest_gauge_pa);
@@ -193,6 +226,19 @@ FLATTAIL_LANE void refresh_wheel(const RefreshTerms& r, const AirNow& air, LaneT
     t.roughness_now[1][j] += t.roughness[w][1][j] * stiffer;
     t.roughness_now[2][j] += t.roughness[w][2][j] * stiffer;
     t.roughness_now[3][j] += t.roughness[w][3][j] * stiffer;
+}
+
+void roll_on(const RefreshTerms& r, const AirNow& air, LaneTerms& t,
+             const LaneRange& range) {
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j) {
+        t.hysteresis_now[j] = 0.0;
+        for (int c = 0; c < kSurfaceClasses; ++c) t.roughness_now[c][j] = 0.0;
+    }
+    for (int w = 0; w < kWheelCount; ++w) {
+        FLATTAIL_LANE_LOOP
+        for (int j = range.begin; j < range.end; ++j) refresh_wheel(r, air, t, w, j);
+    }
 }
 
 }  // namespace
@@ -213,18 +259,31 @@ void refresh(const RefreshTerms& r, const PlaceFactors& place, LaneTerms& t, Lan
 
 void leak(const RefreshTerms& r, const double* temperature_k, const double* until_s,
           LaneTerms& t, const LaneRange& range) {
+    alignas(64) double told[kLanes], stay_s[kLanes];
+    follow_warmth(temperature_k, t, range);
+    FLATTAIL_LANE_LOOP
+    for (int j = range.begin; j < range.end; ++j) {
+        told[j] = t.gas_k[j] / temperature_k[j];
+        stay_s[j] = until_s[j] - t.leak_clock_s[j];
+        t.leak_clock_s[j] = until_s[j];
+        for (int w = 0; w < kWheelCount; ++w) t.change_pa_s[w][j] = 0.0;
+    }
     for (int w = 0; w < kWheelCount; ++w) {
         for (int g = 0; g < kGases; ++g) {
             const double outside_pa = r.outside_pa[g];
             FLATTAIL_LANE_LOOP
             for (int j = range.begin; j < range.end; ++j) {
-                leak_one(outside_pa, temperature_k[j], until_s[j] - t.leak_clock_s[j], t,
-                         w, g, j);
+                leak_one(outside_pa * told[j], stay_s[j], t, w, g, j);
             }
         }
     }
-    FLATTAIL_LANE_LOOP
-    for (int j = range.begin; j < range.end; ++j) t.leak_clock_s[j] = until_s[j];
+}
+
+void refresh_rolling(const RefreshTerms& r, LaneTerms& t, const LaneBlock& b,
+                     const LaneRange& range) {
+    AirNow air;
+    read_temperature(r, t, b, range, air);
+    roll_on(r, air, t, range);
 }
 
 void refresh_pressure(const RefreshTerms& r, LaneTerms& t, const LaneBlock& b,
@@ -232,15 +291,7 @@ void refresh_pressure(const RefreshTerms& r, LaneTerms& t, const LaneBlock& b,
     AirNow air;
     read_temperature(r, t, b, range, air);
     leak(r, air.temperature_k, b.time, t, range);
-    FLATTAIL_LANE_LOOP
-    for (int j = range.begin; j < range.end; ++j) {
-        t.hysteresis_now[j] = 0.0;
-        for (int c = 0; c < kSurfaceClasses; ++c) t.roughness_now[c][j] = 0.0;
-    }
-    for (int w = 0; w < kWheelCount; ++w) {
-        FLATTAIL_LANE_LOOP
-        for (int j = range.begin; j < range.end; ++j) refresh_wheel(r, air, t, w, j);
-    }
+    roll_on(r, air, t, range);
 }
 
 }  // namespace flattail::ride::FLATTAIL_ISA
