@@ -9,6 +9,7 @@
 #include "publish/pages/page_tables.h"
 #include "publish/pages/text.h"
 #include "publish/words.h"
+#include "study/rule_words.h"
 
 namespace flattail::publish {
 
@@ -57,9 +58,9 @@ std::string say_range(const Interval& range_s) {
 }
 
 std::string say_difference(const PairFindings& pair, const std::string& against) {
-    return fmt::format("About {} {} than {} on average; {}.", say_size(pair.mean_s.value),
-                       say_direction(pair.mean_s.value), against,
-                       say_range(pair.could_be_s));
+    return fmt::format("About {} {} than {}, flats counted; {}.",
+                       say_size(pair.mean_s.value), say_direction(pair.mean_s.value),
+                       against, say_range(pair.could_be_s));
 }
 
 std::string say_goal(const Findings& findings, int setup, int other) {
@@ -78,21 +79,22 @@ std::string say_goal(const Findings& findings, int setup, int other) {
     return text + '.';
 }
 
-std::string say_certainty(const Findings& findings,
-                          const std::vector<std::string>& names) {
+std::string say_finish(const Findings& findings, int setup, int other) {
+    const double days = count_days(findings);
+    const auto chance = [&](int index) {
+        return format_out_of_100(at(findings, index).no_finish, days);
+    };
+    return fmt::format("No finish on {} race days in 100 instead of {}.", chance(setup),
+                       chance(other));
+}
+
+// Of it and the setup told before, or of all.
+std::string say_certainty(const Findings& findings) {
     const Verdict& verdict = findings.verdict;
     const int share = static_cast<int>(std::floor(100.0 * verdict.share_agreeing));
     const std::string by = verdict.rule.empty() ? "" : " by " + clean_line(verdict.rule);
-    if (verdict.choice == findings.against) {
-        return fmt::format(
-            "Chosen{}: the best in {} of 100 ways that what we don't know "
-            "could turn out.",
-            by, share);
-    }
-    return fmt::format(
-        "Chosen{}: ahead of {} in {} of 100 ways that what we don't know "
-        "could turn out.",
-        by, name_of(names, findings.against), share);
+    return fmt::format("Of 100 ways the unknown facts could turn out, it is {}{} in {}.",
+                       verdict.choice == findings.against ? "best" : "ahead", by, share);
 }
 
 // The setup to fall back on, or -1.
@@ -122,8 +124,8 @@ void add_deadlines(const Findings& findings, const scenario::Model& model,
     if (!is_fresh(setup)) return;
     const std::string day = name_day_before(model.race.date, kFitDaysBefore);
     content.deadlines.push_back(
-        fmt::format("Fitted by {} and ridden 50 km before the race: most of a fresh "
-                    "tube's extra flats are fitting faults.",
+        fmt::format("Fitted by {} and ridden 50 km: most of a fresh tube's extra flats "
+                    "are fitting faults.",
                     day));
     const int against = findings.against;
     const auto& kept = model.setups[static_cast<std::size_t>(against)];
@@ -139,10 +141,13 @@ void add_reasons(const Findings& findings, const std::vector<std::string>& names
     if (advised != findings.against) {
         const PairFindings* pair = find_pair(findings, advised);
         const std::string& against = name_of(names, findings.against);
+        if (findings.verdict.rule == study::kFinishRule) {
+            content.reasons.push_back(say_finish(findings, advised, findings.against));
+        }
         if (pair != nullptr) content.reasons.push_back(say_difference(*pair, against));
         if (has_goal)
             content.reasons.push_back(say_goal(findings, advised, findings.against));
-        content.reasons.push_back(say_certainty(findings, names));
+        content.reasons.push_back(say_certainty(findings));
         return;
     }
     if (content.certainty == "TOSS-UP" && other >= 0) {
@@ -150,7 +155,7 @@ void add_reasons(const Findings& findings, const std::vector<std::string>& names
             fmt::format("{} is not far enough ahead to act on: keep what is fitted.",
                         name_of(names, other)));
     } else if (findings.setups.size() > 1) {
-        content.reasons.push_back(say_certainty(findings, names));
+        content.reasons.push_back(say_certainty(findings));
     }
     if (has_goal) content.reasons.push_back(say_goal(findings, advised, -1));
 }

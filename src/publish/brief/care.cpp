@@ -24,7 +24,9 @@ using Lines = std::vector<std::string>;
 constexpr double kWetWorthSaying = 0.3;
 // A rough stretch that loses this much height is met at speed (assumption).
 constexpr double kDescent_m = 15.0;
-constexpr std::size_t kMostStretches = 8;
+constexpr std::size_t kMostStretches = 5;
+// A rough descent that can be rolled through without braking (assumption).
+constexpr double kShort_km = 2.0;
 
 // What of a setup decides the words of a brief.
 struct Traits {
@@ -67,12 +69,20 @@ bool carries_butyl_with_latex(const Model& model, const Setup& setup,
 
 bool has_help(const Model& model) { return model.repair.help != scenario::Help::kNone; }
 
-// "tube, tube, levers" -> "2 x tube, levers".
-std::string gather_items(const std::string& text) {
+// "tube" says of what it is.
+std::string name_item(const Model& model, const Setup& setup, const std::string& item) {
+    const int spare = setup.kit.spare_inner;
+    if (item != "tube" || spare < 0) return item;
+    return model.inners[static_cast<std::size_t>(spare)].name + " tube";
+}
+
+// "tube, tube, levers" -> "2 x butyl tube, levers".
+std::string gather_items(const Model& model, const Setup& setup,
+                         const std::string& text) {
     std::vector<std::pair<std::string, int>> items;
     for (std::size_t at = 0; at <= text.size();) {
         const std::size_t end = std::min(text.find(", ", at), text.size());
-        const std::string item = text.substr(at, end - at);
+        const std::string item = name_item(model, setup, text.substr(at, end - at));
         const auto known = std::find_if(items.begin(), items.end(),
                                         [&](const auto& i) { return i.first == item; });
         if (known == items.end()) {
@@ -99,7 +109,7 @@ BriefBlock make_carry(const Model& model, const Setup& setup, const Traits& trai
                 : "Nothing: a flat ends the race.");
         return block;
     }
-    block.lines.push_back(gather_items(clean_line(kit.text)) + ".");
+    block.lines.push_back(gather_items(model, setup, clean_line(kit.text)) + ".");
     if (kit.tubes > 0) {
         block.lines.push_back("Valves must be long enough for your rims: try one.");
     }
@@ -130,11 +140,11 @@ BriefBlock make_check(const Model& model, const Setup& setup, const Traits& trai
     }
     if (can_mend(model, setup)) {
         block.lines.push_back(
-            "One practice change at the rear wheel, with what you carry.");
+            "Practise one rear change with what you carry, on wheels you do not race.");
     }
     if (traits.latex) {
         block.lines.push_back(
-            "Latex loses air overnight: pump on race morning, not the evening before.");
+            "Latex loses air overnight: pump on race morning if you can.");
     }
     block.lines.push_back("No first ride on fresh tyres or tubes down a fast descent.");
     return block;
@@ -143,11 +153,15 @@ BriefBlock make_check(const Model& model, const Setup& setup, const Traits& trai
 void add_mending(const Setup& setup, const Traits& traits, Lines& lines) {
     if (traits.sealant) {
         lines.push_back(
-            "Sealant spraying: turn the hole down and wait; then a plug, or a top-up. "
-            "Does "
-            "it not hold: take out the valve and fit a tube.");
+            setup.kit.plugs > 0
+                ? "Sealant spraying: turn the hole down and wait; then a plug. If that "
+                  "does not hold, take out the valve and fit a tube."
+                : "Sealant spraying: turn the hole down and wait. If that does not hold, "
+                  "take out the valve and fit a tube.");
     } else {
-        lines.push_back("A slow leak: one top-up may get you home.");
+        lines.push_back(
+            "A tyre that goes soft slowly: filling it up once may see you to the "
+            "finish.");
     }
     lines.push_back("Find what made the hole and take it out before a new tube goes in.");
     if (setup.rim.brake == scenario::Brake::kRim) {
@@ -157,7 +171,10 @@ void add_mending(const Setup& setup, const Traits& traits, Lines& lines) {
     lines.push_back("A cartridge freezes skin: hold it with the glove.");
     if (traits.sealant) {
         lines.push_back(
-            "CO2 can spoil sealant: valve at the top, and fill with air afterwards.");
+            setup.kit.has_pump()
+                ? "CO2 can spoil sealant: valve at the top, and air from the pump after "
+                  "it."
+                : "CO2 can spoil sealant: valve at the top, new sealant after the race.");
     }
 }
 
@@ -187,19 +204,25 @@ std::string say_place(const RoughStretch& stretch) {
     return fmt::format("km {:.1f}-{:.1f}", stretch.from_km, stretch.to_km);
 }
 
+const char* say_how_to_ride(const RoughStretch& stretch) {
+    if (stretch.drop_m < kDescent_m && !stretch.is_capped) {
+        return ": hold a straight line, look for holes and glass.";
+    }
+    return stretch.to_km - stretch.from_km <= kShort_km
+               ? ": brake before it, not in it."
+               : ": slow down before it, brake where it is smooth.";
+}
+
 Lines list_stretches(const Model& model) {
     const std::vector<RoughStretch> all = list_rough_stretches(*model.course);
     Lines lines;
     for (std::size_t i = 0; i < std::min(all.size(), kMostStretches); ++i) {
         const bool is_descent = all[i].drop_m >= kDescent_m;
-        const std::string name = shorten_end(clean_line(all[i].name), 48);
+        const std::string name = shorten_end(clean_line(all[i].name), 36);
         std::string text =
             fmt::format("{} {}{}", is_descent ? "Rough descent" : "Rough road",
                         say_place(all[i]), name.empty() ? "" : ", " + name);
-        text += is_descent || all[i].is_capped
-                    ? ": brake before it, not in it."
-                    : ": hold a straight line, look for holes and glass.";
-        lines.push_back(std::move(text));
+        lines.push_back(text + say_how_to_ride(all[i]));
     }
     if (all.size() > kMostStretches) {
         lines.push_back(fmt::format("{} more rough stretches: see the course list.",
@@ -234,9 +257,9 @@ BriefBlock make_take_care(const Findings& findings, const Model& model,
         block.lines.push_back(clean_line(caution) + ".");
     }
     block.lines.push_back(
-        "Never above the lower of the tyre's and the rim's marked limit; hookless rims "
-        "hold "
-        "5 bar (73 psi) at most. Not below the maker's least either.");
+        "Never above the lower of the limits marked on tyre and rim (hookless rims: "
+        "never "
+        "above 5 bar, 72 psi), nor below the maker's minimum.");
     return block;
 }
 

@@ -75,7 +75,7 @@ void add_head(const Findings& findings, const scenario::Model& model,
 
 // "5.8 in 100 (1 in 17)", whose last words stay together on a line.
 std::string say_chance(const Figure& chance, double days) {
-    std::string text = format_out_of_100(chance, days) + " in 100";
+    std::string text = format_out_of_100(chance, days) + " days in 100";
     if (chance.value <= 0.0 || chance.value > 0.1) return text;
     text += " (";
     for (const char c : format_one_in(chance.value)) {
@@ -90,9 +90,8 @@ std::string say_chance(const Figure& chance, double days) {
 
 std::string say_flat_cost(const SetupFindings& setup) {
     if (!std::isfinite(setup.flat_costs_s)) return "the race";
-    return fmt::format("usually {}; 1 flat in 10 over {}",
-                       format_duration(setup.flat_costs_s),
-                       format_duration(setup.flat_costs_often_s));
+    return fmt::format("usually {:.0f} min, 1 in 10 over {:.0f} min",
+                       setup.flat_costs_s / 60.0, setup.flat_costs_often_s / 60.0);
 }
 
 std::string say_no_finish(const SetupFindings& setup, double days) {
@@ -169,8 +168,8 @@ void add_also(const Findings& findings, const std::vector<std::string>& names,
         const bool is_shown = std::count(content.shown.begin(), content.shown.end(),
                                          static_cast<int>(i)) > 0;
         if (is_shown || setup.vetoed) continue;
-        std::string text =
-            fmt::format("{}: typical day {}", names[i], format_duration(setup.typical_s));
+        std::string text = fmt::format("Also ridden, {}: typical day {}", names[i],
+                                       format_duration(setup.typical_s));
         if (!findings.goals_s.empty()) {
             text += fmt::format(", goal met on {} days in 100",
                                 format_out_of_100(setup.goals.front(), days));
@@ -181,6 +180,9 @@ void add_also(const Findings& findings, const std::vector<std::string>& names,
         content.also.push_back(std::move(text));
     }
 }
+
+// The last of 50 dots stands for the slowest day in 100.
+constexpr double kLastDot = 0.01;
 
 std::string describe_dots(const Findings& findings, const std::vector<std::string>& names,
                           const BriefContent& content) {
@@ -206,7 +208,7 @@ std::string describe_study(const Findings& findings) {
     const StudyFacts& facts = findings.facts;
     return fmt::format("{} race days, seed {}, check code {}, flattail {}. {}",
                        format_count(facts.races), facts.seed, facts.check_code,
-                       facts.version, describe_error(findings));
+                       facts.version, describe_error(findings, Reader::kRider));
 }
 
 }  // namespace
@@ -253,6 +255,9 @@ BriefContent make_brief_content(const Findings& findings, const scenario::Model&
     if (advised >= 0) add_care(findings, model, advised, content);
     add_turns(turns, content);
     add_doubts(findings, model, names, content);
+    content.has_crosses = std::any_of(
+        content.shown.begin(), content.shown.end(),
+        [&](int setup) { return at(findings, setup).no_finish.value > kLastDot; });
     content.picture_text = describe_dots(findings, names, content);
     content.course_text = fmt::format(
         "The course from start to finish, {} with {:.0f} m of climb: height, wind along "

@@ -58,6 +58,7 @@ struct BriefContent {
     BriefPump pump;
     std::vector<BriefBlock> blocks;
 
+    bool has_crosses = false;  // of 50 days, some without a finish
     std::string picture_text;  // what the dots show, in words
     std::string course_text;
     std::string judged_note;  // how days without a finish count

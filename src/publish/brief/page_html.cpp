@@ -33,6 +33,15 @@ std::vector<PageValues> list_lines(const std::vector<std::string>& lines) {
     return list;
 }
 
+// Lines below the table that leave room on two sheets for the picture of the course.
+constexpr std::size_t kMostLines = 30;
+
+std::size_t count_lines(const BriefContent& content) {
+    std::size_t count = content.also.size();
+    for (const BriefBlock& block : content.blocks) count += block.lines.size();
+    return count;
+}
+
 std::string escape_attribute(const std::string& text) {
     return kainjow::mustache::html_escape(text);
 }
@@ -168,8 +177,10 @@ PageValues list_brief_values(const BriefContent& content, const BriefPictures& p
                     {"has_pump", !content.pump.title.empty()},
                     {"has_pump_table", !content.pump.columns.empty()},
                     {"has_dots", has_dots},
+                    {"has_crosses", content.has_crosses},
                     {"has_goal", content.aims.rfind("Goal", 0) == 0},
-                    {"has_course", has_course}};
+                    {"has_course", has_course},
+                    {"is_crowded", count_lines(content) > kMostLines}};
     values.lists = {{"reasons", list_lines(content.reasons)},
                     {"deadlines", list_lines(content.deadlines)},
                     {"columns", list_columns(content)},

@@ -63,7 +63,7 @@ void add_table(const PumpPlan& plan, const SetupPump& setup, BriefPump& pump) {
     }
     if (front.evening && rear.evening) {
         pump.lines.push_back(fmt::format(
-            "No pump in the morning: {} on {} at {}, indoors at {:.0f} C.",
+            "Without a pump on race morning: {}, {} {}, indoors at {:.0f} C.",
             say_pair(front.evening->gauge_pa, rear.evening->gauge_pa),
             say_day(plan, plan.evening_clock_s), say_clock(plan.evening_clock_s),
             plan.evening_k - kZeroCelsius_k));
@@ -91,7 +91,7 @@ void add_pump(const PumpPlan& plan, int setup, BriefContent& content) {
     pump.title = fmt::format("PUMP {} {}", say_day(plan, plan.pump_clock_s),
                              say_clock(plan.pump_clock_s));
     if (plan.time_assumed) {
-        pump.lines.push_back("The time of pumping is an assumption: tell yours.");
+        pump.lines.push_back("Assumed: pumped 2 h before the start.");
     }
     if (found.missing.empty()) {
         add_table(plan, found, pump);
@@ -103,8 +103,8 @@ void add_pump(const PumpPlan& plan, int setup, BriefContent& content) {
         return;
     }
     pump.lines.push_back(
-        "No figure: the pressure limits of tyre and rim are not all stated. Read the "
-        "markings and have your coach or mechanic settle it.");
+        "No table: the limits of tyre and rim are not all known here, so the pressure "
+        "above was checked against none. Read the markings before you pump.");
 }
 
 }  // namespace flattail::publish

@@ -57,14 +57,17 @@ std::string format_count_error(double error) {
 
 }  // namespace
 
-std::string describe_error(const Findings& findings) {
+std::string describe_error(const Findings& findings, Reader reader) {
+    const bool is_page = reader == Reader::kRacer;
     const double typical_s = find_typical_error(findings);
     std::string text = "Computing error, 19 in 20 below: typical day ";
     text += std::isinf(typical_s) ? "open" : format_time_error(typical_s);
     if (!findings.pairs.empty()) {
-        text += ", NET " + format_time_error(find_difference_error(findings));
+        text += is_page ? ", NET " : ", average difference ";
+        text += format_time_error(find_difference_error(findings));
     }
-    return text + ", counts " + format_count_error(find_count_error(findings)) + ".";
+    return text + (is_page ? ", counts " : ", days in 100 ") +
+           format_count_error(find_count_error(findings)) + ".";
 }
 
 }  // namespace flattail::publish

@@ -156,15 +156,15 @@ void append_setup(const PumpPlan& plan, const SetupPump& setup,
     for (std::string& line : lay_table_of(plan, setup, options)) {
         lines.push_back(std::move(line));
     }
-    append(
-        lines,
-        fmt::format("No pump in the morning: {}{}/{}{} psi ({}/{} bar) at {}, indoors "
-                    "at {}.",
-                    write_psi(front.evening->gauge_pa), mark_held(*front.evening),
-                    write_psi(rear.evening->gauge_pa), mark_held(*rear.evening),
-                    write_bar(front.evening->gauge_pa), write_bar(rear.evening->gauge_pa),
-                    write_clock(plan.evening_clock_s), write_celsius(plan.evening_k)),
-        options);
+    append(lines,
+           fmt::format(
+               "Without a pump on race morning: {}{}/{}{} psi ({}/{} bar) at {}, indoors "
+               "at {}.",
+               write_psi(front.evening->gauge_pa), mark_held(*front.evening),
+               write_psi(rear.evening->gauge_pa), mark_held(*rear.evening),
+               write_bar(front.evening->gauge_pa), write_bar(rear.evening->gauge_pa),
+               write_clock(plan.evening_clock_s), write_celsius(plan.evening_k)),
+           options);
     append_cartridge(setup, options, lines);
     append(lines, describe_bounds(plan, front, rear), options);
 }

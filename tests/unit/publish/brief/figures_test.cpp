@@ -5,6 +5,7 @@
 #include "publish/brief/content.h"
 #include "publish/tables/csv_tables.h"
 #include "publish/words.h"
+#include "study/rule_words.h"
 #include "support/catch.h"
 #include "unit/publish/brief/brief_scenario.h"
 #include "unit/publish/invented_findings.h"
@@ -58,7 +59,9 @@ class Tables {
         return {std::stod(row[4]), std::stod(row[5])};
     }
     std::string cost(const std::string& setup, const std::string& figure) const {
-        return format_duration(std::stod(find(tail_, setup, 1, figure)[6]));
+        return std::to_string(
+                   std::lround(std::stod(find(tail_, setup, 1, figure)[6]) / 60.0)) +
+               " min";
     }
     const Row& pair(const std::string& setup, const std::string& figure) const {
         return find(paired_, setup, 2, figure);
@@ -82,7 +85,7 @@ std::map<std::string, Row> list_cells(const BriefContent& content) {
 }
 
 std::string say(const Figure& chance) {
-    std::string text = format_out_of_100(chance, 93211.5) + " in 100";
+    std::string text = format_out_of_100(chance, 93211.5) + " days in 100";
     if (chance.value <= 0.1) {
         std::string one_in = format_one_in(chance.value);
         for (std::size_t at = one_in.find(' '); at != std::string::npos;
@@ -116,7 +119,7 @@ TEST_CASE("the figures of a brief are those of the tables") {
               say(tables.chance(setup, "lost to flats or no finish")));
         CHECK(cells["What a flat costs"][i] ==
               "usually " + tables.cost(setup, "a flat costs, median") +
-                  "; 1 flat in 10 over " +
+                  ", 1 in 10 over " +
                   tables.cost(setup, "a flat costs, exceeded by 1 in 10"));
         CHECK(cells["No finish"][i].find(say(tables.chance(setup, "no finish"))) == 0);
     }
@@ -134,12 +137,32 @@ TEST_CASE("the reasons of a brief are those of the tables") {
         return format_span(std::abs(std::round(std::stod(seconds))));
     };
     CHECK(content.reasons.at(0) ==
-          "About " + span(net[6]) + " faster than Butyl (on now) on average; " +
+          "About " + span(net[6]) + " faster than Butyl (on now), flats counted; " +
               span(range[9]) + " to " + span(range[8]) + " faster is possible.");
     CHECK(content.reasons.at(1) ==
           "Goal 2:35:00 met on 50 race days in 100 instead of 36.");
-    CHECK(content.reasons.at(2).find("ahead of Butyl (on now) in 98 of 100 ways") !=
-          std::string::npos);
+    CHECK(content.reasons.at(2) ==
+          "Of 100 ways the unknown facts could turn out, it is ahead by " +
+              findings.verdict.rule + " in 98.");
+}
+
+TEST_CASE("chosen to finish, a brief says first how often there is no finish") {
+    Findings findings = invent_findings();
+    CHECK(make_content(findings, read_brief_scenario()).reasons.at(0).find("About") == 0);
+    findings.verdict.rule = study::kFinishRule;
+    findings.setups[0].no_finish = {.006, 1e-4};
+    findings.setups[1].no_finish = {.003, 1e-4};
+    const BriefContent content = make_content(findings, read_brief_scenario());
+    CHECK(content.reasons.at(0) == "No finish on 0.3 race days in 100 instead of 0.6.");
+    CHECK(content.reasons.at(1).find("About") == 0);
+}
+
+TEST_CASE("crosses are explained where a dot is one") {
+    Findings findings = invent_findings();
+    for (SetupFindings& setup : findings.setups) setup.no_finish = {.009, 1e-4};
+    CHECK_FALSE(make_content(findings, read_brief_scenario()).has_crosses);
+    findings.setups[0].no_finish = {.011, 1e-4};
+    CHECK(make_content(findings, read_brief_scenario()).has_crosses);
 }
 
 TEST_CASE("a toss-up keeps what is fitted and says so") {

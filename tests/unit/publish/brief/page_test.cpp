@@ -168,6 +168,16 @@ TEST_CASE("a card has at most 12 lines of 72 columns") {
     }
 }
 
+TEST_CASE("a crowded brief leaves the picture of the course to the screen") {
+    BriefContent content = make_content(invent_findings(), read_brief_scenario());
+    CHECK(write_brief_html(content, kPictures).find("course crowded") ==
+          std::string::npos);
+    content.blocks.push_back({"RULED OUT", std::vector<std::string>(20, "Too many.")});
+    const std::string page = write_brief_html(content, kPictures);
+    CHECK(page.find("course crowded") != std::string::npos);
+    CHECK(page.find(".crowded { display: none; }") > page.find("@media print"));
+}
+
 TEST_CASE("the PDF has two pages of A4 at most and the same bytes each time") {
     const ScratchDirectory scratch;
     const Findings findings = invent_findings();

@@ -40,5 +40,5 @@ TEST_CASE("without limits a brief gives no pressure to pump and says why") {
     CHECK(content.pump.columns.empty());
     CHECK(content.pump.rows.empty());
     REQUIRE_FALSE(content.pump.lines.empty());
-    CHECK(content.pump.lines.back().find("No figure: the pressure limits") == 0);
+    CHECK(content.pump.lines.back().find("No table: the limits") == 0);
 }
