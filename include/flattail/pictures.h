@@ -5,7 +5,9 @@
 #include <vector>
 
 #include "flattail/findings.h"
+#include "flattail/preparation.h"
 #include "flattail/scenario.h"
+#include "flattail/why.h"
 
 namespace flattail {
 
@@ -26,5 +28,16 @@ struct Drawn {
 /// Accuracy: the same bytes for the same findings
 Drawn write_pictures(const Findings& findings, const Scenario& scenario,
                      const std::string& directory);
+
+/// The same for what `explain` found: moves (what moves the result), break-even (what
+/// would turn it, the flat rate first) and trade-off (typical days against bad ones).
+/// Errors:   OutputFailed when a file cannot be written
+/// Accuracy: the same bytes for the same findings
+Drawn write_why_pictures(const WhyFindings& why, const std::string& directory);
+
+/// The same for a plan of pumping: pressure (both wheels from the pump to the finish).
+/// Errors:   OutputFailed when a file cannot be written
+/// Accuracy: the same bytes for the same plan
+Drawn write_pump_pictures(const PumpPlan& plan, const std::string& directory);
 
 }  // namespace flattail

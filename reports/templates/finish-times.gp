@@ -12,9 +12,9 @@ do for [i=1:ROWS] {
     set bmargin at screen sy(row_top(i) + HEAD + BODY)
     set label 11 name(i) at screen sx(PAD_PX), sy(row_top(i) + 0.7*SIZE) left noenhanced font (BOLDED[i] ? BOLD : FACE) tc rgb INK
     if (phone) {
-        set label 12 NOTE[i] at screen sx(PAD_PX), sy(row_top(i) + 2.0*SIZE) left noenhanced font NOTE_FACE tc rgb INK
+        set label 12 note(i) at screen sx(PAD_PX), sy(row_top(i) + 2.0*SIZE) left noenhanced font NOTE_FACE tc rgb INK
     } else {
-        set label 12 NOTE[i] at screen 1 - sx(PAD_PX), sy(row_top(i) + 0.7*SIZE) right noenhanced font NOTE_FACE tc rgb INK
+        set label 12 note(i) at screen 1 - sx(PAD_PX), sy(row_top(i) + 0.7*SIZE) right noenhanced font NOTE_FACE tc rgb INK
     }
     if (GOAL_SIDE == 0) { set arrow 1 from first GOAL_S, graph 0 to first GOAL_S, graph 1 nohead front dt 2 lc rgb INK lw 1.2 }
     set arrow 2 from first AXIS_LOW, graph 0 to first AXIS_HIGH, graph 0 nohead back lc rgb MUTED lw 1

@@ -27,9 +27,9 @@ do for [i=1:ROWS] {
     set bmargin at screen sy(row_top(i) + HEAD + BODY)
     set label 11 name(i) at screen sx(PAD_PX), sy(row_top(i) + 0.7*SIZE) left noenhanced font (BOLDED[i] ? BOLD : FACE) tc rgb INK
     if (phone) {
-        set label 12 NOTE[i] at screen sx(PAD_PX), sy(row_top(i) + 2.0*SIZE) left noenhanced font NOTE_FACE tc rgb INK
+        set label 12 note(i) at screen sx(PAD_PX), sy(row_top(i) + 2.0*SIZE) left noenhanced font NOTE_FACE tc rgb INK
     } else {
-        set label 12 NOTE[i] at screen 1 - sx(PAD_PX), sy(row_top(i) + 0.7*SIZE) right noenhanced font NOTE_FACE tc rgb INK
+        set label 12 note(i) at screen 1 - sx(PAD_PX), sy(row_top(i) + 0.7*SIZE) right noenhanced font NOTE_FACE tc rgb INK
     }
     set object 1 rectangle from first -MATTERS_S, graph 0 to first MATTERS_S, graph 1 fc rgb GRID fs solid 1 noborder behind
     set arrow 1 from first 0, graph 0 to first 0, graph 1 nohead lc rgb INK lw 1.2

@@ -29,5 +29,5 @@ set border 0
 # Places in pixels from the left and from the top; HEIGHT is set by each picture.
 sx(px) = px / (1.0 * W)
 sy(px) = 1.0 - px / (1.0 * HEIGHT)
-
 name(i) = phone ? PHONE_NAME[i] : WIDE_NAME[i]
+note(i) = phone ? PHONE_NOTE[i] : WIDE_NOTE[i]

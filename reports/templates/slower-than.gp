@@ -18,9 +18,9 @@ do for [i=1:ROWS] {
     set arrow 100+i from screen sx(PAD_PX), screen sy(key_y(i)) to screen sx(PAD_PX+34), screen sy(key_y(i)) nohead lw 2 dt DASH[STYLE[i]] lc rgb colour(STYLE[i])
     set label 100+i name(i) at screen sx(PAD_PX+44), sy(key_y(i)) left noenhanced font (BOLDED[i] ? BOLD : FACE) tc rgb INK
     if (phone) {
-        set label 200+i NOTE[i] at screen sx(PAD_PX+44), sy(key_y(i) + 1.3*SIZE) left noenhanced font NOTE_FACE tc rgb INK
+        set label 200+i note(i) at screen sx(PAD_PX+44), sy(key_y(i) + 1.3*SIZE) left noenhanced font NOTE_FACE tc rgb INK
     } else {
-        set label 200+i NOTE[i] at screen 1 - sx(PAD_PX), sy(key_y(i)) right noenhanced font NOTE_FACE tc rgb INK
+        set label 200+i note(i) at screen 1 - sx(PAD_PX), sy(key_y(i)) right noenhanced font NOTE_FACE tc rgb INK
     }
     set label 300+i '' at screen sx(PAD_PX+17), sy(key_y(i)) point pt MARK[i] ps 0.8 lc rgb colour(STYLE[i])
 }

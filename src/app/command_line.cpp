@@ -4,11 +4,11 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <charconv>
 
 #include "app/evidence.h"
 #include "app/flats.h"
 #include "app/guide.h"
+#include "app/numbers.h"
 #include "app/replay.h"
 #include "flattail/publish.h"
 #include "flattail/version.h"
@@ -70,6 +70,11 @@ void add_study(CLI::App& command, Words& words) {
                      "Print nothing but errors; tables are written");
 }
 
+void add_pictures(CLI::App& command, Words& words) {
+    command.add_flag("--pictures", words.pictures,
+                     "Also draw the findings (SVG, by gnuplot)");
+}
+
 // What more a command about one race takes.
 void add_one_race(CLI::App& command, Words& words) {
     add_study(command, words);
@@ -77,8 +82,7 @@ void add_one_race(CLI::App& command, Words& words) {
         .add_option("--within", words.within,
                     "Stop earlier, when differences are this exact")
         ->type_name("TIME");
-    command.add_flag("--pictures", words.pictures,
-                     "Also draw the findings (SVG, by gnuplot)");
+    add_pictures(command, words);
 }
 
 constexpr const char* kExitCodes =
@@ -117,6 +121,7 @@ void add_why(CLI::App& app, Words& words) {
     CLI::App& why = *app.add_subcommand(
         "why", "Rides the race and asks what would turn the answer and what moves it.");
     add_study(why, words);
+    add_pictures(why, words);
     why.footer(
         "About ten times the work of a race.\n\nExample:\n  flattail why lakeside.toml");
 }
@@ -156,6 +161,8 @@ void add_pump(CLI::App& app, Words& words) {
     pump.add_option("--out", words.directory,
                     "Also write pump.csv (and pressure.csv) into this folder")
         ->type_name("DIR");
+    pump.add_flag("--pictures", words.pictures,
+                  "Also draw the pressures (into reports/run/<file name> without --out)");
     pump.add_option("--seed", words.seed, "Other luck, other seed (1)")->type_name("N");
     pump.add_option("--threads", words.threads, "Threads; results stay the same (all)")
         ->type_name("N");
@@ -205,35 +212,6 @@ void add_start(CLI::App& app, Words& words) {
     start.footer(
         "Every question may be left open. Without a terminal it writes the commented "
         "file.\n\nExample:\n  flattail start sunday.toml");
-}
-
-// A whole number, all of the text.
-template <class Number>
-Number read_number(const std::string& option, const std::string& text,
-                   const char* example) {
-    Number number{};
-    const char* end = text.data() + text.size();
-    const auto [stop, error] = std::from_chars(text.data(), end, number);
-    if (error != std::errc{} || stop != end) {
-        fail("race",
-             fmt::format("{} is '{}', not a whole number{}", option, text,
-                         error == std::errc::result_out_of_range ? " in range" : ""),
-             fmt::format("write {} {}", option, example));
-    }
-    return number;
-}
-
-double read_within(const std::string& text) {
-    double seconds = 0.0;
-    const char* end = text.data() + text.size();
-    const auto [stop, error] = std::from_chars(text.data(), end, seconds);
-    std::string unit(stop, end);
-    unit.erase(0, unit.find_first_not_of(' '));
-    if (error != std::errc{} || unit != "s" || !(seconds > 0.0)) {
-        fail("race", fmt::format("--within is '{}', not a time in seconds", text),
-             "write --within 1s");
-    }
-    return seconds;
 }
 
 StudyOptions read_study(const Words& words) {

@@ -64,9 +64,7 @@ PageOptions choose_page(const std::string& directory = "") {
 }
 
 // Whether every picture could be drawn.
-bool draw_pictures(const Findings& findings, const Scenario& scenario,
-                   const std::string& directory) {
-    const Drawn drawn = write_pictures(findings, scenario, directory);
+bool tell_drawn(const Drawn& drawn) {
     for (const std::string& problem : drawn.problems) write_notice(problem);
     return drawn.problems.empty();
 }
@@ -99,7 +97,8 @@ Written write_study(const Request& request, const Scenario& scenario) {
     }
     write_tables(written.findings, written.directory);
     if (request.pictures) {
-        written.is_whole = draw_pictures(written.findings, scenario, written.directory);
+        written.is_whole =
+            tell_drawn(write_pictures(written.findings, scenario, written.directory));
     }
     return written;
 }
@@ -145,11 +144,16 @@ ExitCode explain_race(const Request& request, const Scenario& scenario) {
     const WatchedStudy study(request);
     const WhyFindings why = explain(scenario, study.options());
     write_why_tables(why, directory);
+    bool is_whole = !why.stopped_early;
+    if (request.pictures && !tell_drawn(write_why_pictures(why, directory))) {
+        is_whole = false;
+    }
     const PageOptions options = choose_page(directory);
     if (!request.quiet) write_output(write_why_page(why, options));
-    if (!why.stopped_early) return ExitCode::kDone;
-    write_notice("stopped early; the tables hold the questions that were asked");
-    return ExitCode::kSurroundingsFailed;
+    if (why.stopped_early) {
+        write_notice("stopped early; the tables hold the questions that were asked");
+    }
+    return is_whole ? ExitCode::kDone : ExitCode::kSurroundingsFailed;
 }
 
 ExitCode run_roster(const Request& request) {
@@ -210,18 +214,24 @@ ExitCode show_course(const Request& request, const Scenario& scenario) {
 }
 
 ExitCode show_pump(const Request& request, const Scenario& scenario) {
-    if (!request.directory.empty()) prepare_tables_directory(request.directory);
+    // Pictures need a folder; without them nothing is written unless it is asked for.
+    const std::string directory =
+        request.pictures ? choose_directory(request, scenario) : request.directory;
+    if (!directory.empty()) prepare_tables_directory(directory);
     const PumpPlan plan = plan_pumping(scenario, request.study);
     std::vector<SetupPressure> best;
     if (request.best) {
         best = find_best_pressures(scenario, WatchedStudy(request).options());
     }
-    if (!request.directory.empty()) write_pump_tables(plan, best, request.directory);
-    const PageOptions options = choose_page(request.directory);
+    if (!directory.empty()) write_pump_tables(plan, best, directory);
+    const bool is_drawn =
+        !request.pictures || tell_drawn(write_pump_pictures(plan, directory));
+    const PageOptions options = choose_page(directory);
     std::string page = write_pump_page(plan, options);
     if (!best.empty()) page += '\n' + write_pressure_page(best, options);
     write_output(page);
-    return is_interrupted() ? ExitCode::kSurroundingsFailed : ExitCode::kDone;
+    return is_interrupted() || !is_drawn ? ExitCode::kSurroundingsFailed
+                                         : ExitCode::kDone;
 }
 
 }  // namespace

@@ -49,3 +49,19 @@ TEST_CASE("why is short on few days and says no number that it does not have") {
     CHECK_FALSE(contains(ran.output, "inf "));
     CHECK(run_program(scratch.path(), {"why"}).exit_code == 2);
 }
+
+TEST_CASE("why and pump draw their pictures when asked") {
+    const ScratchDirectory scratch;
+    const Ran why =
+        run_program(scratch.path(), {"why", kScenario, "--races", "2048", "--quiet",
+                                     "--pictures", "--out", "tables"});
+    CHECK(why.exit_code == 0);
+    const Ran pump =
+        run_program(scratch.path(), {"pump", kScenario, "--pictures", "--out", "tables"});
+    CHECK(pump.exit_code == 0);
+    for (const char* name : {"moves", "break-even", "trade-off", "pressure"}) {
+        const std::string svg =
+            read_file(scratch.path() + "/tables/" + name + "-phone.svg");
+        CHECK(contains(svg, "<title>Millrace Four Laps: "));
+    }
+}

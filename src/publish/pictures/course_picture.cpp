@@ -8,36 +8,11 @@
 #include "publish/pictures/page_sizes.h"
 #include "publish/pictures/profile.h"
 #include "publish/pictures/script.h"
+#include "publish/pictures/ticks.h"
 
 namespace flattail::publish {
 
 namespace {
-
-struct Ticks {
-    std::vector<double> places;
-    std::vector<std::string> labels;
-};
-
-// At most `most` round numbers from low to high, 1, 2 or 5 times a power of ten apart.
-Ticks make_round_ticks(double low, double high, int most) {
-    double step = std::pow(10.0, std::floor(std::log10((high - low) / most)));
-    for (const double factor : {2.0, 2.5, 2.0}) {
-        if ((high - low) / step + 1.0 <= most) break;
-        step *= factor;
-    }
-    Ticks ticks;
-    for (double tick = std::ceil(low / step) * step; tick <= high + 1e-9; tick += step) {
-        ticks.places.push_back(tick == 0.0 ? 0.0 : tick);
-        ticks.labels.push_back(fmt::format("{:g}", tick == 0.0 ? 0.0 : tick));
-    }
-    return ticks;
-}
-
-void set_round_ticks(ScriptSettings& s, const std::string& name, double low, double high,
-                     int most) {
-    const Ticks ticks = make_round_ticks(low, high, most);
-    s.set_ticks(name, ticks.labels, ticks.places);
-}
 
 void set_heights(ScriptSettings& s, const std::vector<ProfileRow>& rows) {
     double low_m = rows.front().elevation_m, high_m = low_m;

@@ -84,15 +84,7 @@ std::vector<std::string> draw(const PictureSet& set,
     return drawn;
 }
 
-}  // namespace flattail::publish
-
-namespace flattail {
-
-Drawn write_pictures(const Findings& findings, const Scenario& scenario,
-                     const std::string& directory) {
-    using namespace publish;
-    check_findings(findings);
-    const PictureSet set = make_pictures(findings, scenario.model());
+Drawn write_drawn(const PictureSet& set, const std::string& directory) {
     std::vector<Rendering> renderings;
     std::vector<NamedText> files = set.tables;
     for (const Picture& picture : set.pictures) {
@@ -115,6 +107,17 @@ Drawn write_pictures(const Findings& findings, const Scenario& scenario,
     write_files_together(directory, files);
     for (const NamedText& file : files) result.files.push_back(file.name);
     return result;
+}
+
+}  // namespace flattail::publish
+
+namespace flattail {
+
+Drawn write_pictures(const Findings& findings, const Scenario& scenario,
+                     const std::string& directory) {
+    publish::check_findings(findings);
+    return publish::write_drawn(publish::make_pictures(findings, scenario.model()),
+                                directory);
 }
 
 }  // namespace flattail

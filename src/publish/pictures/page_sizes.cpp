@@ -12,9 +12,13 @@ void set_sizes(ScriptSettings& s) {
     s.set("PHONE_TYPE_PX", kPhoneType_px);
 }
 
-std::string name_race(const Findings& findings) {
-    const std::string name = clean_line(findings.facts.race_name);
+std::string name_race(const std::string& race_name) {
+    const std::string name = clean_line(race_name);
     return name.empty() ? "This race" : name;
+}
+
+std::string name_race(const Findings& findings) {
+    return name_race(findings.facts.race_name);
 }
 
 }  // namespace flattail::publish

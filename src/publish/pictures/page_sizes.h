@@ -17,6 +17,7 @@ inline constexpr double kPhoneType_px = 14.0;
 void set_sizes(ScriptSettings& s);
 
 /// What titles begin with.
+std::string name_race(const std::string& race_name);
 std::string name_race(const Findings& findings);
 
 }  // namespace flattail::publish

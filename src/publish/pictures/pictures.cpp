@@ -14,6 +14,8 @@
 #include "publish/pictures/page_sizes.h"
 #include "publish/pictures/picture_tables.h"
 #include "publish/pictures/script.h"
+#include "publish/pictures/setup_rows.h"
+#include "publish/pictures/ticks.h"
 #include "publish/words.h"
 
 namespace flattail::publish {
@@ -24,11 +26,6 @@ constexpr DotLayout kWideDots{kWide_px, kPad_px, 66.0, 11.0};
 constexpr DotLayout kPhoneDots{kPhone_px, kPad_px, 62.0, 9.0};
 constexpr int kWideTicks = 9;
 constexpr int kPhoneTicks = 6;
-// Beyond four setups colours and dashes repeat less than grey, and names tell them apart.
-constexpr int kStyles = 4;
-// gnuplot's numbers of shapes: circle, square, diamond, triangles, pentagon; full, then
-// open ones. The first four go with the colours.
-constexpr std::array<double, 12> kShapes{7, 5, 13, 9, 11, 15, 6, 4, 12, 8, 10, 14};
 // No goal: no line and no filled part.
 constexpr int kNoGoal = -9;
 
@@ -40,58 +37,6 @@ std::vector<int> list_all(const Findings& findings) {
     std::vector<int> all(findings.setups.size());
     std::iota(all.begin(), all.end(), 0);
     return all;
-}
-
-// Captions leave room for the note beside them; on a phone the note stands below.
-struct Captions {
-    std::vector<std::string> names, notes;
-};
-
-void set_captions(ScriptSettings& s, const Findings& findings,
-                  const std::vector<int>& shown, const std::vector<std::string>& notes,
-                  double indent_px = 0.0) {
-    std::vector<std::string> names;
-    for (const int setup : shown) {
-        const SetupFindings& found = at(findings, setup);
-        names.push_back(clean_line(found.name) + (found.vetoed ? " (ruled out)" : ""));
-    }
-    double note_px = 0.0;
-    for (const std::string& note : notes) {
-        note_px = std::max(note_px, estimate_width_px(note, kWideType_px - 1));
-    }
-    const double gap_px = 16.0;
-    const double room_px = kWide_px - 2 * kPad_px - indent_px;
-    s.set("WIDE_NAME", fit_names(names, kWideType_px, room_px - note_px - gap_px));
-    s.set("PHONE_NAME",
-          fit_names(names, kPhoneType_px, kPhone_px - 2 * kPad_px - indent_px));
-    s.set("NOTE", notes);
-}
-
-void set_rows(ScriptSettings& s, const Findings& findings,
-              const std::vector<int>& shown) {
-    const int advised = find_advised(findings);
-    std::vector<double> row, style, shape, bolded;
-    for (std::size_t i = 0; i < shown.size(); ++i) {
-        row.push_back(shown[i] + 1);
-        const bool has_style = findings.setups.size() <= kStyles;
-        style.push_back(has_style ? shown[i] + 1 : shown[i] == advised ? 1 : kStyles + 1);
-        shape.push_back(kShapes[static_cast<std::size_t>(shown[i]) % kShapes.size()]);
-        bolded.push_back(shown[i] == advised ? 1 : 0);
-    }
-    s.set("ROWS", static_cast<double>(shown.size()));
-    s.set("ROW", row);
-    s.set("STYLE", style);
-    s.set("MARK", shape);
-    s.set("BOLDED", bolded);
-    s.set("AGAINST", findings.against + 1);
-}
-
-void set_time_ticks(ScriptSettings& s, const std::string& prefix, double low_s,
-                    double high_s, int wide_ticks, int phone_ticks) {
-    const TimeAxis wide = make_time_axis(low_s, high_s, wide_ticks);
-    const TimeAxis phone = make_time_axis(low_s, high_s, phone_ticks);
-    s.set_ticks(prefix + "WIDE_TICKS", label_ticks(wide), wide.ticks_s);
-    s.set_ticks(prefix + "PHONE_TICKS", label_ticks(phone), phone.ticks_s);
 }
 
 void set_goal(ScriptSettings& s, const Findings& findings, const Interval& axis_s) {
@@ -165,7 +110,8 @@ void add_curves(const Findings& findings, PictureSet& set) {
         draw_curves(findings, shown, make_time_axis(axis_s.low, axis_s.high, kWideTicks));
     const std::string title = name_race(findings) + ": how finish times are spread";
     ScriptSettings s = begin_rows(title, findings, shown, axis_s);
-    set_captions(s, findings, shown, write_notes(findings, shown, note_typical));
+    set_captions(s, name_setups(findings, shown),
+                 write_notes(findings, shown, note_typical));
     std::vector<double> typical;
     for (const int setup : shown) {
         const double typical_s = at(findings, setup).typical_s;
@@ -196,35 +142,14 @@ void add_slower(const Findings& findings, PictureSet& set) {
     ScriptSettings s(title);
     set_sizes(s);
     set_rows(s, findings, shown);
-    set_captions(s, findings, shown, write_notes(findings, shown, note_slow), 44.0);
+    set_captions(s, name_setups(findings, shown), write_notes(findings, shown, note_slow),
+                 44.0);
     s.set("SLOW_LOW", axis_s.low);
     s.set("SLOW_HIGH", axis_s.high);
     set_time_ticks(s, "SLOW_", axis_s.low, axis_s.high, kWideTicks, kPhoneTicks - 1);
     set_goal(s, findings, axis_s);
     set.tables.push_back({"slower-than.csv", write_slower_csv(findings, shown)});
     set.pictures.push_back({"slower-than", title, write_script(s, "slower-than.gp")});
-}
-
-double find_round_step(double range, int most_ticks) {
-    constexpr std::array<double, 14> kSteps{5,   10,  15,   30,   60,   120,   300,
-                                            600, 900, 1800, 3600, 7200, 14400, 28800};
-    for (const double step : kSteps) {
-        if (range / step + 1.0 <= most_ticks) return step;
-    }
-    return 28800.0 * std::ceil(range / 28800.0 / most_ticks);
-}
-
-void set_net_ticks(ScriptSettings& s, const std::string& name, const Interval& axis_s,
-                   int most_ticks) {
-    const double step_s = find_round_step(axis_s.high - axis_s.low, most_ticks);
-    std::vector<double> places;
-    std::vector<std::string> labels;
-    for (double tick = std::ceil(axis_s.low / step_s) * step_s; tick <= axis_s.high;
-         tick += step_s) {
-        places.push_back(tick == 0.0 ? 0.0 : tick);
-        labels.push_back(format_difference(tick));
-    }
-    s.set_ticks(name, labels, places);
 }
 
 void add_intervals(const Findings& findings, PictureSet& set) {
@@ -247,7 +172,7 @@ void add_intervals(const Findings& findings, PictureSet& set) {
     ScriptSettings s(title);
     set_sizes(s);
     set_rows(s, findings, shown);
-    set_captions(s, findings, shown, notes);
+    set_captions(s, name_setups(findings, shown), notes);
     s.set("NET_LOW", axis_s.low);
     s.set("NET_HIGH", axis_s.high);
     s.set("MATTERS_S", findings.matters_s);
@@ -269,7 +194,8 @@ void add_dots(const Findings& findings, const std::vector<int>& shown, PictureSe
     const std::string title =
         name_race(findings) + ": 50 dots per setup, one dot = 2 race days in 100";
     ScriptSettings s = begin_rows(title, findings, shown, axis_s);
-    set_captions(s, findings, shown, write_notes(findings, shown, note_goal));
+    set_captions(s, name_setups(findings, shown),
+                 write_notes(findings, shown, note_goal));
     int wide_stack = 3, phone_stack = 3;
     set.tables.push_back(
         {"dots.csv", write_dots_csv(findings, shown, axis, kWideDots, wide_stack)});

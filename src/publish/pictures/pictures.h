@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "flattail/findings.h"
+#include "flattail/pictures.h"
 #include "publish/tables/write_files.h"
 #include "scenario/model.h"
 
@@ -43,5 +44,9 @@ struct Rendering {
 std::vector<std::string> draw(const PictureSet& set,
                               const std::vector<Rendering>& renderings,
                               const std::string& directory);
+
+/// Draws every picture for a wide page and a phone, and writes drawings, scripts and
+/// tables together; without gnuplot all but the drawings.
+Drawn write_drawn(const PictureSet& set, const std::string& directory);
 
 }  // namespace flattail::publish

@@ -1,14 +1,12 @@
 // What gnuplot makes of our scripts, whatever the setups are called and the race does.
 #include <algorithm>
-#include <fstream>
-#include <iterator>
 #include <limits>
 
 #include "flattail/pictures.h"
-#include "publish/pictures/pictures.h"
 #include "support/catch.h"
 #include "support/scratch_directory.h"
 #include "unit/publish/invented_findings.h"
+#include "unit/publish/pictures/drawn_files.h"
 #include "unit/publish/pictures/svg_layout.h"
 
 using namespace flattail;
@@ -33,49 +31,16 @@ inner = "butyl"
 pressure = "70 psi"
 )";
 
-std::vector<std::string> list_hard_names(std::size_t count) {
-    const std::vector<std::string> names{
-        "Butyl (on now)",
-        "A long name, with every part of it told, " + std::string(260, 'x'),
-        "<b>O'Neil & \"Co\"</b>",
-        "\xD7\xA9\xD7\x9C\xD7\x95\xD7\x9D \xD7\xA2\xD7\x95\xD7\x9C\xD7\x9D",
-        "\xF0\x9F\x9A\xB4 tyre \xF0\x9F\x9B\x9E",
-        std::string(300, 'W'),
-        "\xE6\x97\xA5\xE6\x9C\xAC\xE8\xAA\x9E",
-        "at @ ^_{x} \\n % tab"};
-    return {names.begin(), names.begin() + static_cast<std::ptrdiff_t>(count)};
-}
-
 // Every SVG of a race, by file name.
-std::vector<std::pair<std::string, std::string>> draw_all(const Findings& findings) {
+Svgs draw_all(const Findings& findings) {
     const ScratchDirectory scratch;
     const Scenario scenario =
         read_scenario({scratch.path() + "/race.toml", {}, std::string(kScenario)});
-    const Drawn drawn = write_pictures(findings, scenario, scratch.path());
-    for (const std::string& problem : drawn.problems) FAIL(problem);
-    std::vector<std::pair<std::string, std::string>> svgs;
-    for (const std::string& file : drawn.files) {
-        if (file.find(".svg") == std::string::npos) continue;
-        std::ifstream stream(scratch.path() + "/" + file, std::ios::binary);
-        svgs.emplace_back(file, std::string(std::istreambuf_iterator<char>(stream), {}));
-    }
-    return svgs;
+    return read_svgs(write_pictures(findings, scenario, scratch.path()), scratch.path());
 }
 
 void check_pictures(const Findings& findings, std::size_t count) {
-    const auto svgs = draw_all(findings);
-    CHECK(svgs.size() == count);
-    for (const auto& [file, svg] : svgs) {
-        INFO(file);
-        const SvgPage page = read_svg(svg);
-        REQUIRE(page.is_valid);
-        CHECK(page.width == (file.find("-phone") == std::string::npos ? 720 : 380));
-        CHECK(page.title.find("Three Herons Middle") == 0);
-        CHECK(page.texts.size() > 3);
-        const std::vector<std::string> collisions = find_collisions(page);
-        for (const std::string& collision : collisions) FAIL_CHECK(collision);
-        CHECK(svg.find("nan") == std::string::npos);
-    }
+    check_svgs(draw_all(findings), count);
 }
 
 }  // namespace
