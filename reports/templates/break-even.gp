@@ -5,7 +5,7 @@ BODY = phone ? 104 : 118
 STRIP = 21
 UNDER = 44
 GAP = 10
-TOP = 34
+TOP = phone ? 51 : 34
 LEFT = 54
 #include picture-foot.gp
 PANEL = HEAD + STRIP + BODY + UNDER + GAP
@@ -22,7 +22,11 @@ most(a, b) = a > b ? a : b
 now_px(i) = LEFT + (NOW[i] - X_LOW[i]) / (X_HIGH[i] - X_LOW[i]) * (W - LEFT - PAD_PX)
 set multiplot
 set label 1 "\342\226\262 ".(phone ? PHONE_LEFT : WIDE_LEFT) at screen sx(PAD_PX), sy(12) left noenhanced font NOTE_FACE tc rgb INK
-set label 2 (phone ? PHONE_RIGHT : WIDE_RIGHT)." \342\226\274" at screen 1 - sx(PAD_PX), sy(12) right noenhanced font NOTE_FACE tc rgb INK
+if (phone) {
+    set label 2 "\342\226\274 ".PHONE_RIGHT at screen sx(PAD_PX), sy(29) left noenhanced font NOTE_FACE tc rgb INK
+} else {
+    set label 2 WIDE_RIGHT." \342\226\274" at screen 1 - sx(PAD_PX), sy(12) right noenhanced font NOTE_FACE tc rgb INK
+}
 set grid xtics ytics lc rgb GRID lt 1 lw 1
 set xtics scale 0 offset 0,0.3 font NOTE_FACE textcolor rgb INK
 set ytics scale 0 font NOTE_FACE textcolor rgb INK

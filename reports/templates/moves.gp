@@ -3,7 +3,7 @@
 # end of what it could be (open mark) and at the upper end (full mark), all else averaged.
 BODY = 18
 GAP = 8
-TOP = 34
+TOP = phone ? 51 : 34
 #include picture-foot.gp
 HEIGHT = TOP + ROWS * (HEAD + BODY + GAP) + 26 + FOOT
 set terminal svg size W,HEIGHT dynamic font FACE background PAPER
@@ -19,7 +19,7 @@ set xtics scale 0 offset 0,0.2 font NOTE_FACE tc rgb INK
 set xtics (@BARE)
 set multiplot
 set label 1 "\342\227\200 ".(phone ? PHONE_LEFT : WIDE_LEFT) at screen sx(PAD_PX), sy(12) left noenhanced font NOTE_FACE tc rgb INK
-set label 2 (phone ? PHONE_RIGHT : WIDE_RIGHT)." \342\226\266" at screen 1 - sx(PAD_PX), sy(12) right noenhanced font NOTE_FACE tc rgb INK
+set label 2 (phone ? PHONE_RIGHT : WIDE_RIGHT)." \342\226\266" at screen 1 - sx(PAD_PX), sy(phone ? 29 : 12) right noenhanced font NOTE_FACE tc rgb INK
 set grid xtics lc rgb GRID lt 1 lw 1
 do for [i=1:ROWS] {
     set tmargin at screen sy(row_top(i) + HEAD)

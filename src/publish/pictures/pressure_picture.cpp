@@ -193,7 +193,7 @@ std::vector<std::string> write_foot(const PumpPlan& plan) {
         "front: circles; rear: squares, dashed; a typical day without flats; at the "
         "right: "
         "psi at the finish",
-        "bars: 9 days in 10; gauge, weather and leak together"};
+        "bars: 9 days in 10 (gauge, weather, leak)"};
     const bool is_missing =
         std::any_of(plan.setups.begin(), plan.setups.end(),
                     [](const SetupPump& setup) { return !setup.missing.empty(); });

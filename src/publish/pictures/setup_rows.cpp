@@ -120,8 +120,10 @@ void set_sides(ScriptSettings& s, const std::string& left, const std::string& ri
     const double size_px = kWideType_px - 1;
     const double word_px = estimate_width_px(" " + word, size_px);
     for (const bool is_phone : {false, true}) {
-        const double room_px =
-            0.5 * (is_phone ? kPhone_px : kWide_px) - kPad_px - kArrowAndGap_px - word_px;
+        // On a phone each has a line of its own.
+        const double line_px =
+            is_phone ? kPhone_px - 2 * kPad_px : 0.5 * kWide_px - kPad_px;
+        const double room_px = line_px - kArrowAndGap_px - word_px;
         const auto names = fit_names({left, right}, size_px, room_px);
         const std::string page = is_phone ? "PHONE_" : "WIDE_";
         s.set(page + "LEFT", names[0] + " " + word);

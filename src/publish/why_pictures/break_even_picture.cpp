@@ -48,11 +48,13 @@ Panels choose_panels(const WhyFindings& why, int subject) {
     return panels;
 }
 
-// Both names cut alike, so that they still differ.
+// Both names where there is room for them; whose flats they are stands at the top too.
 std::string write_flat_axis(const std::string& subject, const std::string& against,
                             double size_px, double room_px) {
-    const auto names = fit_names({subject, against}, size_px, 0.32 * room_px);
-    return fmt::format("flats of {} for each of {}", names[0], names[1]);
+    const std::string whole =
+        fmt::format("flats of {} for each flat of {}", subject, against);
+    if (estimate_width_px(whole, size_px) <= room_px) return whole;
+    return "flats for each flat of " + fit_text(against, size_px, 0.45 * room_px);
 }
 
 std::string describe_axis(BreakEvenQuestion question, const std::string& subject,
