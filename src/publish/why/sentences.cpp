@@ -28,6 +28,7 @@ struct Speaker {
     const WhyFindings& why;
     int subject;
     std::string name, other;
+    std::string by;  // "average time": what the break-evens compare
     bool is_choice;  // the subject is ridden; else it is the one that could take over
     bool is_short = false;  // for a rider: no computing error
 };
@@ -100,10 +101,11 @@ void append_turns(const Speaker& speaker, const BreakEvenFindings& found,
         // The side away from now must be the one where the answer is another.
         const bool subject_ahead_there = above == row->better_above;
         if (subject_ahead_there == speaker.is_choice) continue;
-        flips.push_back(fmt::format(
-            "{} {} if {} {}.", speaker.is_choice ? speaker.other : speaker.name,
-            "is ahead", describe_turn(speaker, found.question, row->at, above),
-            describe_doubt(speaker, found, *row)));
+        flips.push_back(
+            fmt::format("{} is ahead by {} if {} {}.",
+                        speaker.is_choice ? speaker.other : speaker.name, speaker.by,
+                        describe_turn(speaker, found.question, row->at, above),
+                        describe_doubt(speaker, found, *row)));
     }
 }
 
@@ -205,6 +207,7 @@ std::vector<std::string> tell_flips(const WhyFindings& why, Length length) {
                           subject,
                           name_setup(why, subject),
                           name_setup(why, why.race.against),
+                          why.in_chance ? why.race.verdict.rule : "average time",
                           subject == why.race.verdict.choice,
                           length == Length::kShort};
     for (const BreakEvenFindings& found : why.break_even) {
@@ -321,8 +324,11 @@ std::vector<std::string> tell_changes(const WhyFindings& why) {
     const MovesFindings* moves = find_moves(why, subject);
     const PairFindings* pair = find_pair(why, subject);
     if (moves == nullptr || pair == nullptr) return changes;
-    const Speaker speaker{why, subject, name_setup(why, subject),
+    const Speaker speaker{why,
+                          subject,
+                          name_setup(why, subject),
                           name_setup(why, why.race.against),
+                          "",
                           subject == why.race.verdict.choice};
     if (is_told_apart(pair->mean_s)) {
         for (const FactFindings& fact : moves->facts) {

@@ -141,6 +141,20 @@ TEST_CASE("another wish flips the choice when another setup is surely better by 
     CHECK_FALSE(says(tell_why(why).flips, "losing less than"));
 }
 
+TEST_CASE("a turn says by what another setup would be ahead") {
+    WhyFindings why = invent_why();
+    auto scan = invent_scan(BreakEvenQuestion::kFlatRate, 1.2, {.2, 7});
+    scan.changes = {{2.7, {2.5, 2.9}, false, false, false}};
+    why.break_even = {scan};
+    why.race.verdict.rule = "chance to finish";
+    why.in_chance = true;
+    CHECK(says(tell_turns(why), "is ahead by chance to finish if Latex goes flat over"));
+    // Other rules break even by the average time.
+    why.race.verdict.rule = "9 days in 10";
+    why.in_chance = false;
+    CHECK(says(tell_turns(why), "is ahead by average time if Latex goes flat over"));
+}
+
 TEST_CASE("for a rider turns are told without computing error and what never turns") {
     WhyFindings why = invent_why();
     auto scan = invent_scan(BreakEvenQuestion::kFlatRate, 1.2, {.2, 7});
