@@ -161,8 +161,7 @@ void add_pump(CLI::App& app, Words& words) {
     pump.add_option("--out", words.directory,
                     "Also write pump.csv (and pressure.csv) into this folder")
         ->type_name("DIR");
-    pump.add_flag("--pictures", words.pictures,
-                  "Also draw the pressures (into reports/run/<file name> without --out)");
+    add_pictures(pump, words);
     pump.add_option("--seed", words.seed, "Other luck, other seed (1)")->type_name("N");
     pump.add_option("--threads", words.threads, "Threads; results stay the same (all)")
         ->type_name("N");

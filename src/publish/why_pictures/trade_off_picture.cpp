@@ -75,9 +75,14 @@ Place find_free(const Place& own, const std::vector<Place>& taken) {
     return own;
 }
 
-// "setup_number, typical_s, worst_1_in_20_s" and where the mark stands.
-std::string write_marks_csv(const WhyFindings& why, const Axes& axes, double width_px,
-                            double body_px) {
+struct Marks {
+    std::string csv;  // the two times, and where the mark stands
+    bool any_moved = false;
+};
+
+Marks place_marks(const WhyFindings& why, const Axes& axes, double width_px,
+                  double body_px) {
+    Marks marks;
     CsvText csv({"setup_number", "typical_s", "worst_1_in_20_s", "drawn_x_s", "drawn_y_s",
                  "setup"});
     const double x_s_per_px =
@@ -91,6 +96,7 @@ std::string write_marks_csv(const WhyFindings& why, const Axes& axes, double wid
         const Place place = find_free(own, taken);
         taken.push_back(place);
         const bool is_own = place.x == own.x && place.y == own.y;
+        marks.any_moved = marks.any_moved || !is_own;
         csv.add_row(
             {std::to_string(row.setup + 1), csv_number(row.typical_s.value),
              csv_number(row.bad_days_s.value),
@@ -99,7 +105,8 @@ std::string write_marks_csv(const WhyFindings& why, const Axes& axes, double wid
                                : axes.y.low + y_s_per_px * place.y),
              name_setup(why, row.setup)});
     }
-    return csv.text();
+    marks.csv = csv.text();
+    return marks;
 }
 
 std::string note_row(const WhyFindings& why, const TradeOffRow& row) {
@@ -140,13 +147,18 @@ void add_trade_off(const WhyFindings& why, PictureSet& set) {
     const double end_s = 0.04 * (axes.x.high - axes.x.low);
     set_time_ticks(s, "X_", axes.x.low + end_s, axes.x.high - end_s, 8, 4);
     set_time_ticks(s, "Y_", axes.y.low, axes.y.high, 7, 6);
-    set_foot(s, {"better: further left and lower",
-                 "crossed out: another is faster on the typical day and on bad days, "
-                 "beyond computing error"});
-    set.tables.push_back(
-        {"trade-off-marks.csv", write_marks_csv(why, axes, kWide_px, kWideBody_px)});
-    set.tables.push_back({"trade-off-marks-phone.csv",
-                          write_marks_csv(why, axes, kPhone_px, kPhoneBody_px)});
+    const Marks wide = place_marks(why, axes, kWide_px, kWideBody_px);
+    const Marks phone = place_marks(why, axes, kPhone_px, kPhoneBody_px);
+    std::vector<std::string> foot{
+        "better: further left and lower",
+        "crossed out: another is faster on the typical day and on bad days, beyond "
+        "computing error"};
+    if (wide.any_moved || phone.any_moved) {
+        foot.emplace_back("a mark at the end of a thin line belongs to its other end");
+    }
+    set_foot(s, foot);
+    set.tables.push_back({"trade-off-marks.csv", wide.csv});
+    set.tables.push_back({"trade-off-marks-phone.csv", phone.csv});
     set.pictures.push_back({"trade-off", title, write_script(s, "trade-off.gp")});
 }
 

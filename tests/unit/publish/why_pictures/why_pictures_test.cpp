@@ -222,7 +222,11 @@ TEST_CASE("marks of setups with the same times stand apart") {
     auto hidden = marks;
     hidden[1] = {hidden[0].first + 2, hidden[0].second};
     CHECK(find_closest(hidden) < 3);
-    check_svgs(draw_why(why), 6);
+    const Svgs svgs = draw_why(why);
+    check_svgs(svgs, 6);
+    CHECK(shows(svgs, "trade-off.svg", "a mark at the end of a thin line"));
+    CHECK_FALSE(shows(draw_why(invent_why({"Butyl", "Latex"})), "trade-off.svg",
+                      "a mark at the end of a thin line"));
 }
 
 TEST_CASE("a setup without a finish on half of the days has no mark, and that is told") {
