@@ -13,12 +13,20 @@ namespace flattail {
 struct Figure {
     double value = 0.0;
     double standard_error = 0.0;
+    double skewness = 0.0;  // of that error; 0 where it is not followed
+    double freedom = 0.0;   // degrees of freedom of that error; 0: as skewness
 };
 
 struct Interval {
     double low = 0.0;
     double high = 0.0;
 };
+
+/// 95 % limits of a chance, further away on the side to which its error leans, within 0
+/// and 1. `effective_races` (StudyFacts) says how high a chance can be of what was never
+/// seen.
+/// Source:  METHOD 10.11
+Interval find_chance_limits(const Figure& chance, double effective_races);
 
 /// A percentile of finish time with its 95 % interval; infinite where no finish lies
 /// there. A limit that so few days leave open is infinite too.

@@ -155,7 +155,7 @@ void summarise(const study::BlockExecutor& run, study::WholeStudy& study) {
         }
     });
     findings.histogram = findings::summarise_histogram(sample, model);
-    findings.conditions = study::split_by_rain(sample, *prepared.days, model);
+    findings.conditions = study::split_by_rain(sample, *prepared.days, model, run);
     study::Learnt& learnt = study.learnt;
     learnt = study::learn_from_days(sample, *prepared.days, model.decision.against, run);
     const auto against = static_cast<std::size_t>(model.decision.against);

@@ -23,9 +23,11 @@ struct Spread {
 };
 
 ControlledMeans::Sharpened sharpen(const Spread& all, double total_weight) {
-    ControlledMeans::Sharpened sharp{Eigen::VectorXd::Zero(all.figures.size()),
-                                     all.figures};
     const Eigen::Index controls = all.control_sum.size();
+    ControlledMeans::Sharpened sharp{Eigen::VectorXd::Zero(all.figures.size()),
+                                     all.figures,
+                                     Eigen::MatrixXd::Zero(controls, all.figures.size()),
+                                     Eigen::MatrixXd::Zero(controls, controls)};
     double freed = 1;
     if (controls > 0) {
         const Eigen::ArrayXd left = all.controls.diagonal();
@@ -37,10 +39,13 @@ ControlledMeans::Sharpened sharpen(const Spread& all, double total_weight) {
             size.asDiagonal() * all.controls * size.asDiagonal();
         correlation.diagonal().array() += kRidge;
         const Eigen::MatrixXd scaled = size.asDiagonal() * all.products;
-        const Eigen::MatrixXd coefficient =
-            size.asDiagonal() * correlation.ldlt().solve(scaled);
-        sharp.correction = -coefficient.transpose() * all.control_sum / total_weight;
-        sharp.standard_error -= (coefficient.array() * all.products.array())
+        const Eigen::LDLT<Eigen::MatrixXd> solver(correlation);
+        sharp.coefficient = size.asDiagonal() * solver.solve(scaled);
+        sharp.leverage =
+            size.asDiagonal() * solver.solve(Eigen::MatrixXd(size.asDiagonal()));
+        sharp.correction =
+            -sharp.coefficient.transpose() * all.control_sum / total_weight;
+        sharp.standard_error -= (sharp.coefficient.array() * all.products.array())
                                     .colwise()
                                     .sum()
                                     .matrix()

@@ -30,11 +30,16 @@ class ControlledMeans {
     void add(std::uint8_t stratum, const Terms& controls, const Terms& figures);
     void add(const ControlledMeans& other);
 
-    /// Corrections to add to the weighted means, and the standard errors after them.
-    /// Shapes: correction[figure], standard_error[figure]
+    /// Corrections to add to the weighted means, the standard errors after them, and how
+    /// much of each control goes out of a figure's terms; x' leverage x is how much a day
+    /// with controls x has fitted itself.
+    /// Shapes: correction[figure], standard_error[figure], coefficient[control, figure],
+    ///         leverage[control, control]
     struct Sharpened {
         Eigen::VectorXd correction;
         Eigen::VectorXd standard_error;
+        Eigen::MatrixXd coefficient;
+        Eigen::MatrixXd leverage;
     };
     /// With these controls alone, for these figures; coefficients know nothing of others.
     Sharpened solve(double total_weight, const std::vector<Eigen::Index>& controls,

@@ -25,6 +25,8 @@ struct Design {
 struct Estimate {
     double value = 0;
     double standard_error = 0;
+    double skewness = 0;  // of the error; 0 where it is not followed
+    double freedom = 0;   // degrees of freedom of the error; 0: as skewness
 };
 
 struct Interval {

@@ -145,7 +145,7 @@ void add_flats_by_cause(const StudySample& sample, std::size_t s, SetupFindings&
 const std::vector<double>& listed_percents() { return kPercents; }
 
 Figure to_figure(const Estimate& estimate) {
-    return {estimate.value, estimate.standard_error};
+    return {estimate.value, estimate.standard_error, estimate.skewness, estimate.freedom};
 }
 
 SetupFindings summarise_setup(const StudySample& sample, const scenario::Model& model,

@@ -36,17 +36,23 @@ double find_difference_error(const Findings& findings) {
     return widest_s;
 }
 
+// The wider side of a chance's limits.
 double find_count_error(const Findings& findings) {
     double widest = 0.0;
+    const auto look_at = [&](const Figure& chance) {
+        if (chance.standard_error <= 0.0) return;
+        const Interval limits =
+            find_chance_limits(chance, findings.facts.effective_races);
+        widest =
+            std::max({widest, limits.high - chance.value, chance.value - limits.low});
+    };
     for (const SetupFindings& setup : findings.setups) {
-        for (const Figure& goal : setup.goals) {
-            widest = std::max(widest, goal.standard_error);
-        }
+        for (const Figure& goal : setup.goals) look_at(goal);
         for (const Figure* chance : {&setup.flat, &setup.lose_long, &setup.no_finish}) {
-            widest = std::max(widest, chance->standard_error);
+            look_at(*chance);
         }
     }
-    return 100.0 * kNineteenInTwenty * widest;
+    return 100.0 * widest;
 }
 
 std::string format_count_error(double error) {

@@ -14,16 +14,18 @@ struct TailRow {
     std::string figure;
     std::string threshold_s;
     std::string share_of_days;
-    std::string chance, chance_se;
+    std::string chance, chance_se, chance_low, chance_high;
     std::string time_s, time_se_s;
     std::string flats_per_race, flats_per_race_se;
 };
 
 class TailTable {
   public:
-    TailTable()
+    explicit TailTable(double effective_races)
         : csv_({"setup", "figure", "threshold_s", "share_of_days", "chance", "chance_se",
-                "time_s", "time_se_s", "flats_per_race", "flats_per_race_se"}) {}
+                "time_s", "time_se_s", "flats_per_race", "flats_per_race_se",
+                "chance_low", "chance_high"}),
+          effective_races_(effective_races) {}
 
     void begin(const std::string& setup) { setup_ = setup; }
 
@@ -34,6 +36,9 @@ class TailTable {
         row.threshold_s = threshold_s;
         row.chance = csv_number(chance.value);
         row.chance_se = csv_number(chance.standard_error);
+        const Interval limits = find_chance_limits(chance, effective_races_);
+        row.chance_low = csv_number(limits.low);
+        row.chance_high = csv_number(limits.high);
         add(row);
     }
     void add_time(const std::string& figure, const Figure& time_s,
@@ -67,9 +72,10 @@ class TailTable {
     void add(const TailRow& row) {
         csv_.add_row({setup_, row.figure, row.threshold_s, row.share_of_days, row.chance,
                       row.chance_se, row.time_s, row.time_se_s, row.flats_per_race,
-                      row.flats_per_race_se});
+                      row.flats_per_race_se, row.chance_low, row.chance_high});
     }
     CsvText csv_;
+    double effective_races_;
     std::string setup_;
 };
 
@@ -119,41 +125,45 @@ std::string write_low_limit(double low_s) {
 
 class PairTable {
   public:
-    PairTable()
+    explicit PairTable(double effective_races)
         : csv_({"setup", "against", "figure", "percent", "chance", "chance_se",
-                "difference_s", "difference_se_s", "low_s", "high_s", "interval_share"}) {
-    }
+                "difference_s", "difference_se_s", "low_s", "high_s", "interval_share",
+                "chance_low", "chance_high"}),
+          effective_races_(effective_races) {}
 
     void begin(const std::string& setup, const std::string& against) {
         setup_ = setup;
         against_ = against;
     }
     void add_chance(const std::string& figure, const Figure& chance) {
+        const Interval limits = find_chance_limits(chance, effective_races_);
         csv_.add_row({setup_, against_, figure, "", csv_number(chance.value),
-                      csv_number(chance.standard_error), "", "", "", "", ""});
+                      csv_number(chance.standard_error), "", "", "", "", "",
+                      csv_number(limits.low), csv_number(limits.high)});
     }
     void add_difference(const std::string& figure, const Figure& difference_s) {
         csv_.add_row({setup_, against_, figure, "", "", "",
                       csv_optional(difference_s.value),
-                      csv_optional(difference_s.standard_error), "", "", ""});
+                      csv_optional(difference_s.standard_error), "", "", "", "", ""});
     }
     void add_percentile(const PercentileRow& row) {
         csv_.add_row({setup_, against_, "judged difference", csv_number(row.percent), "",
                       "", csv_number(row.time_s), "", csv_optional(row.interval_s.low),
-                      csv_optional(row.interval_s.high), "0.95"});
+                      csv_optional(row.interval_s.high), "0.95", "", ""});
     }
     void add_range(const std::string& figure, const Interval& range_s) {
         csv_.add_row({setup_, against_, figure, "", "", "", "", "",
-                      csv_number(range_s.low), csv_number(range_s.high), "0.9"});
+                      csv_number(range_s.low), csv_number(range_s.high), "0.9", "", ""});
     }
     void add_spread(const std::string& figure, const Figure& spread_s) {
         csv_.add_row({setup_, against_, figure, "", "", "", csv_number(spread_s.value),
-                      csv_optional(spread_s.standard_error), "", "", ""});
+                      csv_optional(spread_s.standard_error), "", "", "", "", ""});
     }
     const std::string& text() const { return csv_.text(); }
 
   private:
     CsvText csv_;
+    double effective_races_;
     std::string setup_, against_;
 };
 
@@ -199,7 +209,7 @@ std::string write_percentiles_csv(const Findings& findings) {
 }
 
 std::string write_tail_risk_csv(const Findings& findings) {
-    TailTable table;
+    TailTable table(findings.facts.effective_races);
     for (const SetupFindings& setup : findings.setups) {
         add_tail_rows(table, setup, findings);
     }
@@ -207,7 +217,7 @@ std::string write_tail_risk_csv(const Findings& findings) {
 }
 
 std::string write_paired_csv(const Findings& findings) {
-    PairTable table;
+    PairTable table(findings.facts.effective_races);
     const std::string& against =
         findings.setups[static_cast<std::size_t>(findings.against)].name;
     for (const PairFindings& pair : findings.pairs) {

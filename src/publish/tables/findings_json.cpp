@@ -28,6 +28,22 @@ Json to_json(const Interval& range) {
     return Json::array({number_or_null(range.low), number_or_null(range.high)});
 }
 
+// A chance and its limits, which need not stand evenly about it.
+class Chances {
+  public:
+    explicit Chances(const Findings& findings)
+        : effective_races_(findings.facts.effective_races) {}
+
+    Json operator()(const Figure& chance) const {
+        Json json = to_json(chance);
+        json["interval_95"] = to_json(find_chance_limits(chance, effective_races_));
+        return json;
+    }
+
+  private:
+    double effective_races_;
+};
+
 Json to_json(const std::vector<double>& values) {
     Json list = Json::array();
     for (const double value : values) list.push_back(number_or_null(value));
@@ -96,10 +112,10 @@ Json to_json(const AccuracyCheck& check) {
                 {"not_solved", check.not_solved}};
 }
 
-Json list_causes(const SetupFindings& setup) {
+Json list_causes(const SetupFindings& setup, const Chances& chance) {
     Json list = Json::array();
     for (const CauseRow& row : setup.no_finish_causes) {
-        list.push_back(Json{{"cause", row.cause}, {"chance", to_json(row.chance)}});
+        list.push_back(Json{{"cause", row.cause}, {"chance", chance(row.chance)}});
     }
     return list;
 }
@@ -123,30 +139,30 @@ Json list_worst_days(const SetupFindings& setup) {
     return list;
 }
 
-Json list_goals(const SetupFindings& setup) {
+Json list_goals(const SetupFindings& setup, const Chances& chance) {
     Json list = Json::array();
-    for (const Figure& goal : setup.goals) list.push_back(to_json(goal));
+    for (const Figure& goal : setup.goals) list.push_back(chance(goal));
     return list;
 }
 
-Json to_json(const SetupFindings& setup) {
+Json to_json(const SetupFindings& setup, const Chances& chance) {
     return Json{{"name", setup.name},
                 {"vetoed", setup.vetoed},
                 {"cautions", setup.cautions},
                 {"typical_s", number_or_null(setup.typical_s)},
                 {"nine_in_ten_s", to_json(setup.nine_in_ten_s)},
-                {"goal_chances", list_goals(setup)},
-                {"flat", to_json(setup.flat)},
-                {"two_flats", to_json(setup.two_flats)},
-                {"front_flat", to_json(setup.front_flat)},
+                {"goal_chances", list_goals(setup, chance)},
+                {"flat", chance(setup.flat)},
+                {"two_flats", chance(setup.two_flats)},
+                {"front_flat", chance(setup.front_flat)},
                 {"flats_per_race", to_json(setup.flats_per_race)},
                 {"flats_by_cause", list_flats_by_cause(setup)},
-                {"flat_at_speed", to_json(setup.flat_at_speed)},
-                {"front_flat_at_speed", to_json(setup.front_flat_at_speed)},
-                {"lose_long", to_json(setup.lose_long)},
-                {"no_finish", to_json(setup.no_finish)},
-                {"over_cutoff", to_json(setup.over_cutoff)},
-                {"no_finish_causes", list_causes(setup)},
+                {"flat_at_speed", chance(setup.flat_at_speed)},
+                {"front_flat_at_speed", chance(setup.front_flat_at_speed)},
+                {"lose_long", chance(setup.lose_long)},
+                {"no_finish", chance(setup.no_finish)},
+                {"over_cutoff", chance(setup.over_cutoff)},
+                {"no_finish_causes", list_causes(setup, chance)},
                 {"flat_costs_s", number_or_null(setup.flat_costs_s)},
                 {"flat_costs_often_s", number_or_null(setup.flat_costs_often_s)},
                 {"flat_costs_se_s", number_or_null(setup.flat_costs_se_s)},
@@ -167,21 +183,22 @@ Json list_parts(const PairFindings& pair) {
 }
 
 Json to_json(const PairFindings& pair, const Findings& findings) {
+    const Chances chance(findings);
     return Json{
         {"setup", findings.setups[static_cast<std::size_t>(pair.setup)].name},
         {"against", findings.setups[static_cast<std::size_t>(findings.against)].name},
         {"mean_judged_s", to_json(pair.mean_s)},
         {"median_judged_s", to_json(pair.median_s)},
         {"percentiles", to_json(pair.percentiles)},
-        {"faster", to_json(pair.faster)},
-        {"ties", to_json(pair.ties)},
-        {"both_finish", to_json(pair.both_finish)},
-        {"only_setup_finishes", to_json(pair.only_setup_finishes)},
-        {"only_against_finishes", to_json(pair.only_against_finishes)},
-        {"neither_finishes", to_json(pair.neither_finishes)},
+        {"faster", chance(pair.faster)},
+        {"ties", chance(pair.ties)},
+        {"both_finish", chance(pair.both_finish)},
+        {"only_setup_finishes", chance(pair.only_setup_finishes)},
+        {"only_against_finishes", chance(pair.only_against_finishes)},
+        {"neither_finishes", chance(pair.neither_finishes)},
         {"p95_difference_s", to_json(pair.p95_difference_s)},
         {"mean_judged_independent_flats_s", to_json(pair.mean_independent_s)},
-        {"faster_independent_flats", to_json(pair.faster_independent)},
+        {"faster_independent_flats", chance(pair.faster_independent)},
         {"parts", list_parts(pair)},
         {"could_be_9_in_10_s", to_json(pair.could_be_s)},
         {"knowledge_sd_s", pair.knowledge_sd_s},
@@ -249,7 +266,9 @@ Json explain_nulls() {
 std::string write_findings_json(const Findings& findings) {
     publish::check_findings(findings);
     Json setups = Json::array();
-    for (const SetupFindings& setup : findings.setups) setups.push_back(to_json(setup));
+    for (const SetupFindings& setup : findings.setups) {
+        setups.push_back(to_json(setup, Chances(findings)));
+    }
     Json pairs = Json::array();
     for (const PairFindings& pair : findings.pairs) {
         pairs.push_back(to_json(pair, findings));

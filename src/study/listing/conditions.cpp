@@ -73,7 +73,7 @@ ConditionRow summarise_row(const findings::StudySample& sample,
 // `holds`: 1 on the days of the condition, else 0.
 ConditionFindings summarise_condition(const char* name, const std::vector<double>& holds,
                                       const findings::StudySample& sample,
-                                      std::size_t against) {
+                                      std::size_t against, const findings::Runner& run) {
     ConditionFindings condition;
     condition.name = name;
     condition.share = findings::to_figure(findings::estimate_mean(holds, sample.design));
@@ -81,9 +81,12 @@ ConditionFindings summarise_condition(const char* name, const std::vector<double
     std::transform(holds.begin(), holds.end(), sample.design.weight.begin(),
                    weight.begin(), std::multiplies<>());
     const findings::Design design = keep_days(sample.design, weight);
-    for (std::size_t s = 0; s < sample.setups(); ++s) {
-        condition.setups.push_back(summarise_row(sample, design, s, against));
-    }
+    condition.setups.resize(sample.setups());
+    run(sample.setups(), [&](std::size_t begin, std::size_t end) {
+        for (std::size_t s = begin; s < end; ++s) {
+            condition.setups[s] = summarise_row(sample, design, s, against);
+        }
+    });
     return condition;
 }
 
@@ -91,7 +94,8 @@ ConditionFindings summarise_condition(const char* name, const std::vector<double
 
 std::vector<ConditionFindings> split_by_rain(const findings::StudySample& sample,
                                              const sampling::DayPlan& plan,
-                                             const scenario::Model& model) {
+                                             const scenario::Model& model,
+                                             const findings::Runner& run) {
     const auto against = static_cast<std::size_t>(model.decision.against);
     const double from_s = model.race.start_clock_s;
     const double typical_s = sample.finish[against]->quantile(0.5);
@@ -103,8 +107,8 @@ std::vector<ConditionFindings> split_by_rain(const findings::StudySample& sample
     for (double& level : wet) level = level < chance ? 1.0 : 0.0;
     std::vector<double> dry(wet.size());
     std::transform(wet.begin(), wet.end(), dry.begin(), [](double w) { return 1.0 - w; });
-    return {summarise_condition("dry", dry, sample, against),
-            summarise_condition("wet", wet, sample, against)};
+    return {summarise_condition("dry", dry, sample, against, run),
+            summarise_condition("wet", wet, sample, against, run)};
 }
 
 }  // namespace flattail::study

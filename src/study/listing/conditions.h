@@ -13,6 +13,7 @@ namespace flattail::study {
 /// at any time from the start to the typical finish of the setup compared against.
 std::vector<ConditionFindings> split_by_rain(const findings::StudySample& sample,
                                              const sampling::DayPlan& plan,
-                                             const scenario::Model& model);
+                                             const scenario::Model& model,
+                                             const findings::Runner& run);
 
 }  // namespace flattail::study
