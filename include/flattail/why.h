@@ -2,6 +2,7 @@
 // worth, and what each setup buys on ordinary and on bad days.
 #pragma once
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <vector>
@@ -107,6 +108,30 @@ struct TradeOffRow {
     std::optional<double> price_per_s;  // nothing where no time is surely saved
 };
 
+enum class Varied { kNothing, kPressure, kKit };
+
+/// The advised setup done a little otherwise.
+struct VariantRow {
+    Varied varied = Varied::kNothing;
+    std::string words;  // "5 psi (0.3 bar) less", "without boot"; "as it is"
+    Figure typical_s;   // as in TradeOffRow
+    Figure bad_days_s;
+    // Against the setup as it is, on the same race days.
+    Figure typical_change_s;
+    Figure bad_days_change_s;
+    Figure average_change_s;  // of the judged time
+    std::string beaten_by;    // what is better on both counts, beyond computing error
+    std::string ruled_out;    // the rule that it breaks: never recommended
+};
+
+/// The advised setup with other pressures and other kits.
+struct VariantFindings {
+    int setup = -1;                // -1: nothing is advised
+    std::int64_t races = 0;        // days ridden again
+    bool has_limits = true;        // of tyre and rim; without them no pressure is tried
+    std::vector<VariantRow> rows;  // the first one as it is
+};
+
 /// Flats that fitting the tubes earlier would spare the choice.
 struct FittingFindings {
     int setup = -1;    // -1: nothing to gain
@@ -121,6 +146,7 @@ struct WhyFindings {
     std::vector<MovesFindings> moves;
     InformationFindings information;
     std::vector<TradeOffRow> trade_off;
+    VariantFindings variants;
     FittingFindings fitting;
     bool stopped_early = false;
 };
@@ -129,7 +155,7 @@ struct WhyFindings {
 /// days again for each value on the way.
 /// Errors:   as run_study
 /// Accuracy: the same bits for any thread count and instruction set
-/// Source:   METHOD 10.40 to 10.46
+/// Source:   METHOD 10.40 to 10.49
 WhyFindings explain(const Scenario& scenario, const StudyOptions& options);
 
 /// The study, and of the questions only which flat rate would turn the choice: what a

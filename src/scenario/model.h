@@ -270,6 +270,7 @@ struct Decision {
     // Most chance of a flat at speed, either wheel and front: above, never chosen.
     std::optional<double> flats_at_speed_most;
     std::optional<double> front_at_speed_most;
+    std::optional<Kit> least_kit;  // who carries less is not recommended
 };
 
 /// Inputs whose draws go together: a Gaussian copula over the scores of one layer. No

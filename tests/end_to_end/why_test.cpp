@@ -30,7 +30,9 @@ TEST_CASE("why prints its answers and writes its four tables") {
     CHECK(contains(breaks, "repair time,min,not asked"));
     CHECK(contains(read_file(folder + "sensitivity.csv"), "sd over what is not known"));
     CHECK(read_file(folder + "information.csv").rfind("learning,name,", 0) == 0);
-    CHECK(read_file(folder + "trade-off.csv").rfind("setup,typical_s,", 0) == 0);
+    CHECK(
+        read_file(folder + "trade-off.csv").rfind("setup,varied,variant,typical_s,", 0) ==
+        0);
     for (const char* name :
          {"break-even.csv", "sensitivity.csv", "information.csv", "trade-off.csv"}) {
         const std::string text = read_file(folder + name);
@@ -64,4 +66,36 @@ TEST_CASE("why and pump draw their pictures when asked") {
             read_file(scratch.path() + "/tables/" + name + "-phone.svg");
         CHECK(contains(svg, "<title>Millrace Four Laps: "));
     }
+}
+
+TEST_CASE("why tells both places where an answer turns, and where there is none") {
+    const ScratchDirectory scratch;
+    const std::string folder =
+        std::string(FLATTAIL_SOURCE_DIR) + "/tests/support/scenarios/";
+    const auto ask = [&](const char* file, const std::string& out) {
+        return run_program(scratch.path(),
+                           {"why", folder + file, "--races", "256", "--out", out});
+    };
+    const Ran two = ask("two_crossings.toml", "two");
+    CHECK(two.exit_code == 0);
+    CHECK(contains(two.output, "less than -7."));
+    CHECK(contains(two.output, "more than +8."));
+    const std::string turns = "Wide tyre,Narrow tyre,gauge error,psi,turns,";
+    const std::string table = read_file(scratch.path() + "/two/break-even.csv");
+    CHECK(contains(table, turns + "-7."));
+    CHECK(contains(table, turns + "8."));
+    CHECK(contains(table, "setup better above"));
+    CHECK(contains(table, "setup better below"));
+    // The twin, on which only watts decide.
+    const Ran none = ask("twelve_watts.toml", "none");
+    CHECK(none.exit_code == 0);
+    CHECK(contains(none.output, "Never within reason: "));
+    const std::size_t row = none.output.find("  gauge error ");
+    REQUIRE(row != std::string::npos);
+    const std::string line = none.output.substr(row, none.output.find('\n', row) - row);
+    CHECK(contains(line, "never"));
+    CHECK_FALSE(contains(two.output, line));
+    const std::string never = read_file(scratch.path() + "/none/break-even.csv");
+    CHECK(contains(never, "12 W less,Usual tubes,gauge error,psi,never,"));
+    CHECK_FALSE(contains(never, "12 W less,Usual tubes,gauge error,psi,turns,"));
 }

@@ -129,3 +129,64 @@ TEST_CASE("chances are chances, and two flats are rarer than one") {
         }
     }
 }
+
+namespace {
+
+// Whether the difference of the scan has one sign before a place and the other after it.
+bool changes_sign_at(const std::vector<Row>& scan, double at) {
+    double before = 0.0, after = 0.0;
+    for (const Row& row : scan) {
+        const double difference = std::stod(row.at("difference_s"));
+        if (std::stod(row.at("at")) <= at) before = difference;
+        if (std::stod(row.at("at")) > at && after == 0.0) after = difference;
+    }
+    return before * after < 0.0;
+}
+
+}  // namespace
+
+TEST_CASE("the sample of why turns where its scan changes sign, and nowhere else") {
+    std::map<std::string, std::vector<Row>> scans, turns;
+    for (const Row& row : read_rows(kTop / "reports/samples/lakeside/break-even.csv")) {
+        const std::string question = row.at("setup") + ": " + row.at("question");
+        if (row.at("row") == "scan") scans[question].push_back(row);
+        if (row.at("row") == "turns") turns[question].push_back(row);
+    }
+    REQUIRE_FALSE(turns.empty());
+    for (const auto& [question, rows] : turns) {
+        CAPTURE(question);
+        for (const Row& row : rows) {
+            CHECK(changes_sign_at(scans[question], std::stod(row.at("at"))));
+        }
+        // The twin: at the lowest value looked at nothing has turned yet.
+        CHECK_FALSE(changes_sign_at(scans[question], -1e9));
+    }
+}
+
+TEST_CASE("what the sample of why calls beaten is slower than its beater twice") {
+    std::map<std::string, Row> variants;
+    for (const Row& row : read_rows(kTop / "reports/samples/lakeside/trade-off.csv")) {
+        if (row.at("varied") != "setup") variants[row.at("variant")] = row;
+    }
+    int beaten = 0;
+    for (const auto& [name, row] : variants) {
+        const auto winner = variants.find(row.at("beaten_on_both_by"));
+        if (winner == variants.end()) continue;
+        ++beaten;
+        for (const char* change : {"typical_change_s", "worst_change_s"}) {
+            CHECK(std::stod(row.at(change)) > std::stod(winner->second.at(change)));
+        }
+    }
+    CHECK(beaten > 0);
+}
+
+TEST_CASE("more power is a faster typical day in the sample of sweep") {
+    std::map<std::string, double> last;
+    for (const Row& row : read_rows(kTop / "reports/samples/lakeside/sweep.csv")) {
+        const double typical_s = std::stod(row.at("typical_s"));
+        const auto [known, is_first] = last.try_emplace(row.at("setup"), typical_s);
+        if (!is_first) CHECK(typical_s < known->second);
+        known->second = typical_s;
+    }
+    CHECK(last.size() > 1);
+}

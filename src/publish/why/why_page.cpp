@@ -10,6 +10,7 @@
 #include "publish/pages/text.h"
 #include "publish/pages/text_table.h"
 #include "publish/why/names.h"
+#include "publish/why/variants_section.h"
 #include "publish/words.h"
 
 namespace flattail {
@@ -260,6 +261,7 @@ std::string write_why_page(const WhyFindings& why, const PageOptions& raw_option
     }
     append_section(page, lay_information(why, options));
     append_section(page, lay_trade_off(why, options));
+    append_section(page, lay_variants(why, options));
     append_section(page, lay_sentences(why, options));
     const StudyFacts& facts = why.race.facts;
     append_section(page, {paint(fmt::format("Check code {}, seed {}, flattail {}.",

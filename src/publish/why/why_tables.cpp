@@ -152,20 +152,73 @@ std::string write_information(const WhyFindings& why) {
     return csv.text();
 }
 
-std::string write_trade_off(const WhyFindings& why) {
-    CsvText csv({"setup", "typical_s", "typical_se_s", "worst_1_in_20_s",
-                 "worst_1_in_20_se_s", "beaten_on_both_by", "costs_more", "saved_s",
-                 "saved_se_s", "costs_per_second"});
-    for (const TradeOffRow& row : why.trade_off) {
-        csv.add_row(
-            {name_setup(why, row.setup), csv_time(row.typical_s.value),
-             csv_optional(row.typical_s.standard_error), csv_number(row.bad_days_s.value),
-             csv_optional(row.bad_days_s.standard_error),
-             row.beaten_by < 0 ? "" : name_setup(why, row.beaten_by),
-             row.price ? csv_number(*row.price) : "", csv_number(row.saved_s.value),
-             csv_optional(row.saved_s.standard_error),
-             row.price_per_s ? csv_number(*row.price_per_s) : ""});
+const char* name_varied(Varied varied) {
+    switch (varied) {
+        case Varied::kPressure:
+            return "pressure";
+        case Varied::kKit:
+            return "kit";
+        case Varied::kNothing:
+            break;
     }
+    return "nothing";
+}
+
+// A change and its error, empty cells where there is none.
+void append_change(std::vector<std::string>& cells, const Figure& change) {
+    cells.push_back(csv_number(change.value));
+    cells.push_back(csv_optional(change.standard_error));
+}
+
+std::vector<std::string> start_row(const std::string& setup, const char* varied,
+                                   const std::string& words, const Figure& typical_s,
+                                   const Figure& bad_days_s) {
+    return {setup,
+            varied,
+            words,
+            csv_time(typical_s.value),
+            csv_optional(typical_s.standard_error),
+            csv_number(bad_days_s.value),
+            csv_optional(bad_days_s.standard_error)};
+}
+
+void append_variant(const WhyFindings& why, const VariantRow& row, CsvText& csv) {
+    std::vector<std::string> cells =
+        start_row(name_setup(why, why.variants.setup), name_varied(row.varied), row.words,
+                  row.typical_s, row.bad_days_s);
+    cells.push_back(row.beaten_by);
+    cells.push_back(row.ruled_out);
+    for (const Figure* change :
+         {&row.typical_change_s, &row.bad_days_change_s, &row.average_change_s}) {
+        append_change(cells, *change);
+    }
+    cells.insert(cells.end(), 4, "");
+    csv.add_row(cells);
+}
+
+void append_setup(const WhyFindings& why, const TradeOffRow& row, CsvText& csv) {
+    const SetupFindings& setup = why.race.setups[static_cast<std::size_t>(row.setup)];
+    std::vector<std::string> cells =
+        start_row(setup.name, "setup", "", row.typical_s, row.bad_days_s);
+    cells.push_back(row.beaten_by < 0 ? "" : name_setup(why, row.beaten_by));
+    cells.push_back(setup.vetoed && !setup.cautions.empty() ? setup.cautions.front()
+                                                            : "");
+    cells.insert(cells.end(), 6, "");
+    cells.push_back(row.price ? csv_number(*row.price) : "");
+    append_change(cells, row.saved_s);
+    cells.push_back(row.price_per_s ? csv_number(*row.price_per_s) : "");
+    csv.add_row(cells);
+}
+
+std::string write_trade_off(const WhyFindings& why) {
+    CsvText csv({"setup", "varied", "variant", "typical_s", "typical_se_s",
+                 "worst_1_in_20_s", "worst_1_in_20_se_s", "beaten_on_both_by",
+                 "ruled_out_by", "typical_change_s", "typical_change_se_s",
+                 "worst_change_s", "worst_change_se_s", "average_change_s",
+                 "average_change_se_s", "costs_more", "saved_s", "saved_se_s",
+                 "costs_per_second"});
+    for (const TradeOffRow& row : why.trade_off) append_setup(why, row, csv);
+    for (const VariantRow& row : why.variants.rows) append_variant(why, row, csv);
     return csv.text();
 }
 

@@ -177,10 +177,11 @@ void read_against(Draft& draft, Table& table) {
 void read_minimum_kit(Draft& draft, Table& table, const Parts& parts) {
     const Node* node = table.find("minimum_kit");
     if (!node) return;
-    const Kit kit = read_kit(node, parts, draft.problems).kit;
+    Kit kit = read_kit(node, parts, draft.problems).kit;
     for (Setup& setup : draft.model.setups) {
         check_least_kit(kit, setup);
     }
+    draft.model.decision.least_kit = std::move(kit);
 }
 
 Spec make_ceiling_spec(const char* name) {

@@ -7,8 +7,8 @@
 #include "flattail/preparation.h"
 #include "physics/constants.h"
 #include "physics/rolling.h"
+#include "study/days/ride_days.h"
 #include "study/pressure/limits.h"
-#include "study/questions/ride_days.h"
 
 namespace flattail {
 
@@ -24,35 +24,8 @@ constexpr int kTrials = 13;
 // Differences below this are flat. Assumption: nobody pumps or feels that exactly.
 constexpr double kFlat_s = 5.0;
 
-struct Bounds {
-    PressureBound lowest, highest;
-};
-
-// As the gauge shows when the tyres are pumped, or at the start where that is stated.
-Bounds find_bounds(const study::Prepared& prepared, const study::PumpLimits& limits) {
-    const Model& model = *prepared.model;
-    const scenario::Preparation& preparation = model.preparation;
-    const ride::Forecast& f = prepared.road->forecast;
-    const double forecast_k = ride::read_forecast(
-        f, f.temperature_k, model.race.start_clock_s - preparation.before_s);
-    const double from_k = preparation.pumped_at_k.value_or(forecast_k);
-    const double hottest_k = std::max(study::find_hottest_k(model), from_k);
-    const double outside_pa = model.weather.pressure_pa;
-    Bounds bounds;
-    bounds.highest = *limits.most;
-    bounds.highest.gauge_pa =
-        (limits.most->gauge_pa + outside_pa) * from_k / hottest_k - outside_pa;
-    bounds.lowest = limits.pinch;
-    if (limits.least && limits.least->gauge_pa > bounds.lowest.gauge_pa) {
-        bounds.lowest = *limits.least;
-    }
-    bounds.lowest.gauge_pa =
-        std::max(bounds.lowest.gauge_pa, 1.1 * physics::kFlatWheelPressure);
-    return bounds;
-}
-
 // Rising, with the stated one first of all.
-std::vector<double> list_trials(const Bounds& bounds) {
+std::vector<double> list_trials(const study::PumpBounds& bounds) {
     std::vector<double> trials;
     const double range = bounds.highest.gauge_pa - bounds.lowest.gauge_pa;
     for (int i = 0; i < kTrials; ++i) {
@@ -144,7 +117,7 @@ SetupPressure try_setup(const Model& model, const study::Prepared& prepared, Set
         wheel.wheel = w == 0 ? "front" : "rear";
         wheel.stated_pa = setup.wheels[w].gauge_pa;
         if (!limits.most) continue;
-        const Bounds bounds = find_bounds(prepared, limits);
+        const study::PumpBounds bounds = study::find_pump_bounds(prepared, limits);
         wheel.lowest = bounds.lowest;
         wheel.highest = bounds.highest;
         if (bounds.lowest.gauge_pa >= bounds.highest.gauge_pa) continue;

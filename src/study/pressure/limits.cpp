@@ -8,6 +8,7 @@
 #include "chance/distribution.h"
 #include "physics/constants.h"
 #include "physics/flat_hazard.h"
+#include "physics/rolling.h"
 #include "ride/road.h"
 #include "scenario/values/spec.h"
 
@@ -82,6 +83,28 @@ double find_hottest_k(const scenario::Model& model) {
         hottest_k = std::max(hottest_k, row.temperature_k + warmer_k);
     }
     return hottest_k;
+}
+
+PumpBounds find_pump_bounds(const Prepared& prepared, const PumpLimits& limits) {
+    const scenario::Model& model = *prepared.model;
+    const scenario::Preparation& preparation = model.preparation;
+    const ride::Forecast& f = prepared.road->forecast;
+    const double forecast_k = ride::read_forecast(
+        f, f.temperature_k, model.race.start_clock_s - preparation.before_s);
+    const double from_k = preparation.pumped_at_k.value_or(forecast_k);
+    const double hottest_k = std::max(find_hottest_k(model), from_k);
+    const double outside_pa = model.weather.pressure_pa;
+    PumpBounds bounds;
+    bounds.highest = *limits.most;
+    bounds.highest.gauge_pa =
+        (limits.most->gauge_pa + outside_pa) * from_k / hottest_k - outside_pa;
+    bounds.lowest = limits.pinch;
+    if (limits.least && limits.least->gauge_pa > bounds.lowest.gauge_pa) {
+        bounds.lowest = *limits.least;
+    }
+    bounds.lowest.gauge_pa =
+        std::max(bounds.lowest.gauge_pa, 1.1 * physics::kFlatWheelPressure);
+    return bounds;
 }
 
 }  // namespace flattail::study

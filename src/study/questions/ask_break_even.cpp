@@ -6,8 +6,8 @@
 #include "findings/questions/break_even.h"
 #include "findings/questions/changed_mean.h"
 #include "findings/sample/means.h"
+#include "study/days/ride_days.h"
 #include "study/questions/model_changes.h"
-#include "study/questions/ride_days.h"
 #include "study/rule.h"
 
 namespace flattail::study {

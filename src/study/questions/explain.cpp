@@ -5,6 +5,7 @@
 #include "study/questions/ask_break_even.h"
 #include "study/questions/ask_knowledge.h"
 #include "study/questions/ask_trade_off.h"
+#include "study/questions/ask_variants.h"
 
 namespace flattail {
 
@@ -86,8 +87,9 @@ WhyFindings explain(const Scenario& scenario, const StudyOptions& options) {
         ask_break_evens(study, kQuestions, kStudyShare, {&options, &run, {}}, why);
         why.stopped_early = is_stopped(options);
         if (!why.stopped_early) {
-            why.fitting = study::ask_fitting(study, study.findings.verdict.choice,
-                                             {&options, &run, {}});
+            const int advised = study.findings.verdict.choice;
+            why.fitting = study::ask_fitting(study, advised, {&options, &run, {}});
+            why.variants = study::ask_variants(study, advised, {&options, &run, {}});
         }
     }
     why.race = std::move(study.findings);

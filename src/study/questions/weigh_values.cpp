@@ -8,7 +8,7 @@
 #include "findings/sample/means.h"
 #include "findings/summary/study_sample.h"
 #include "flattail/study.h"
-#include "study/questions/ride_days.h"
+#include "study/days/ride_days.h"
 
 namespace flattail {
 

@@ -1,4 +1,4 @@
-#include "study/questions/ride_days.h"
+#include "study/days/ride_days.h"
 
 #include <array>
 #include <atomic>
