@@ -15,6 +15,7 @@ namespace {
 constexpr double kZ95 = 1.959963985;
 constexpr std::int64_t kAnswerRaces = 25'000;
 constexpr std::int64_t kRareRaces = 100'000;
+constexpr std::int64_t kPlainRaces = 65'536;
 constexpr double kMeanAimS = 1.0, kTailAimS = 5.0, kInsideAim = 93.0, kRareAim = 1.0;
 // A study to repeat over seeds, and one so much larger that it stands for the truth: its
 // own error widens the others' by 1 %.
@@ -107,6 +108,36 @@ void add_hills_rows(const Effort& effort) {
     }
 }
 
+// Errors fall with the root of the days, so plain days needed for one stratified day are
+// the square of the ratio of the errors from as many of each.
+void add_plain_row(const std::string& what, const Figure& plain, const Figure& stratified,
+                   double unit, const char* unit_name) {
+    const double z = kZ95 * unit;
+    print_row({what, std::pow(plain.standard_error / stratified.standard_error, 2),
+               " plain days for one", Aim::kNone, 0.0, 0.0,
+               fmt::format("+-{:.3g}{} from {} days, plain +-{:.3g}{}",
+                           z * stratified.standard_error, unit_name, kPlainRaces,
+                           z * plain.standard_error, unit_name)});
+}
+
+void add_plain_rows(const std::string& name) {
+    const Scenario scenario = read_shipped(name);
+    StudyOptions options = make_options(kPlainRaces);
+    const Findings found = run_study(scenario, options);
+    options.draw = DrawKind::kPlain;
+    const Findings plain = run_study(scenario, options);
+    for (std::size_t p = 0; p < found.pairs.size(); ++p) {
+        const auto setup = static_cast<std::size_t>(found.pairs[p].setup);
+        add_plain_row("average difference, " + name + ", " + found.setups[setup].name,
+                      plain.pairs[p].mean_s, found.pairs[p].mean_s, 1.0, " s");
+    }
+    for (std::size_t s = 0; s < found.setups.size(); ++s) {
+        add_plain_row("no finish, " + name + ", " + found.setups[s].name,
+                      plain.setups[s].no_finish, found.setups[s].no_finish, 100.0,
+                      " in 100");
+    }
+}
+
 }  // namespace
 
 void add_answer_rows(const Effort& effort) {
@@ -116,6 +147,9 @@ void add_answer_rows(const Effort& effort) {
     print_group(fmt::format("Rare, relative standard error from {} days", kRareRaces));
     add_exact_row();
     add_hills_rows(effort);
+    print_group("Days drawn plainly for the same half-width");
+    add_plain_rows("lakeside");
+    add_plain_rows("hills");
 }
 
 }  // namespace flattail::bench
