@@ -164,8 +164,8 @@ RefreshTerms build_refresh(const scenario::Model& model) {
     return r;
 }
 
-// Tyres follow the temperature; leaks alone are told well enough from half as many
-// marks: 10 km more move no ride of a latex tube by .01 s.
+// Tyres follow the temperature; leaks alone are told well enough from half as many marks:
+// within .2 % of what they cost (tests/unit/ride/wheel_gas_test.cpp).
 constexpr int kPressureMarks = 5, kSteadyPressureMarks = 10;
 
 int count_marks_per_pressure(const Forecast& f) {
