@@ -123,7 +123,7 @@ void add_why(CLI::App& app, Words& words) {
     add_study(why, words);
     add_pictures(why, words);
     why.footer(
-        "About ten times the work of a race.\n\nExample:\n  flattail why lakeside.toml");
+        "Five to ten times the work of a race.\n\nExample:\n  flattail why lakeside.toml");
 }
 
 void add_sweep(CLI::App& app, Words& words) {
@@ -158,8 +158,7 @@ void add_pump(CLI::App& app, Words& words) {
         "pump", "Says what to pump, by the morning's temperature, dry and raining.");
     add_common(pump, words);
     pump.add_flag("--best", words.best, "Also try pressures on common race days");
-    pump.add_option("--out", words.directory,
-                    "Also write pump.csv (and pressure.csv) into this folder")
+    pump.add_option("--out", words.directory, "Folder for pump.csv and pressure.csv")
         ->type_name("DIR");
     add_pictures(pump, words);
     pump.add_option("--seed", words.seed, "Other luck, other seed (1)")->type_name("N");
@@ -209,8 +208,8 @@ void add_start(CLI::App& app, Words& words) {
     start.allow_extras();
     start.add_option("FILE", words.scenario, "The file to write (race.toml)");
     start.footer(
-        "Every question may be left open. Without a terminal it writes the commented "
-        "file.\n\nExample:\n  flattail start sunday.toml");
+        "Every question may be left open. Without a terminal it writes the file with\n"
+        "comments.\n\nExample:\n  flattail start sunday.toml");
 }
 
 StudyOptions read_study(const Words& words) {

@@ -16,12 +16,10 @@ void add_evidence_options(CLI::App& command, EvidenceWords& words) {
                                 const char* type) {
         command.add_option(name, text, help)->type_name(type);
     };
-    add("--against", words.against,
-        "Product to compare with (the one most laboratories tested)", "PRODUCT");
-    add("--makers", words.makers,
-        "Makers' tests: 'left out', 'discounted' or 'as stated' (discounted)", "WORDS");
-    add("--between", words.between,
-        "How far laboratories differ, before seeing the tests (0.0003)", "CRR");
+    add("--against", words.against, "Compared with this (the most tested one)",
+        "PRODUCT");
+    add("--makers", words.makers, "'left out', 'discounted' or 'as stated'", "WORDS");
+    add("--between", words.between, "How far laboratories differ (0.0003)", "CRR");
     add("--specimen", words.specimen,
         "How far two specimens of a product differ (0.0001)", "CRR");
 }

@@ -32,9 +32,7 @@ Number read_number(const char* option, const std::string& text) {
 }  // namespace
 
 void add_replay_options(CLI::App& command, ReplayWords& words, std::string& directory) {
-    command
-        .add_option("--race", words.race,
-                    "The race day, as the column `day` of days.csv numbers it")
+    command.add_option("--race", words.race, "The race day: column `day` of days.csv")
         ->type_name("N");
     command.add_option("--setup", words.setup, "The setup, by its name")
         ->type_name("NAME");

@@ -4,6 +4,7 @@
 #include <unistd.h>
 
 #include <algorithm>
+#include <cctype>
 #include <filesystem>
 #include <fstream>
 #include <iostream>
@@ -74,6 +75,18 @@ bool is_needless(const Question& question, const Answers& answers) {
     return false;
 }
 
+// The choice that an answer begins, "Y" for "yes"; empty when it is none of them.
+std::string choose(const Question& question, const std::string& answer) {
+    if (question.choices.empty()) return answer;
+    std::string lower = answer;
+    std::transform(lower.begin(), lower.end(), lower.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    for (const std::string& choice : question.choices) {
+        if (choice.rfind(lower, 0) == 0) return choice;
+    }
+    return "";
+}
+
 // False when the input ends.
 bool ask(const Question& question, const std::string& path, Answers& answers) {
     while (true) {
@@ -84,8 +97,10 @@ bool ask(const Question& question, const std::string& path, Answers& answers) {
         const std::string answer = trim(line);
         if (is_unknown(answer)) return true;
         Answers tried = answers;
-        tried[question.key] = answer;
-        const std::string fault = find_fault(tried, path);
+        tried[question.key] = choose(question, answer);
+        const std::string fault = tried[question.key].empty()
+                                      ? lay_out("write " + question.hint)
+                                      : find_fault(tried, path);
         if (fault.empty()) {
             answers = std::move(tried);
             return true;

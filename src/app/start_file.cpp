@@ -163,6 +163,15 @@ void write_rim(Lines& out) {
             " }");
 }
 
+// The stated limit is the lower of two: both are at least that, and no figure for the
+// pump goes over it.
+void write_tyre_limit(Lines& out) {
+    if (!out.has("limit") || !out.has("tyre")) return;
+    out.add("\n[[tyre]]    # as marked on its side");
+    out.add("name = " + quote(out.get("tyre")));
+    out.add("most = " + quote(out.get("limit")));
+}
+
 void write_setups(Lines& out) {
     const std::string inner = out.has("inner") ? out.get("inner") : "butyl";
     out.add("\n[[setup]]");
@@ -244,13 +253,13 @@ const std::vector<Question>& list_questions() {
         {"ridden", "How far ridden since it was fitted", "such as 200 km"},
         {"pressure", "Its pressure, front and rear", "such as 68 psi, 71 psi"},
         {"limit", "The lower of the limits marked on rim and tyre", "such as 6.5 bar"},
-        {"hookless", "Is the rim hookless", "yes or no"},
+        {"hookless", "Is the rim hookless", "yes or no", {"yes", "no"}},
         {"depth", "How deep the rim is (valves must reach through)", "such as 50 mm"},
         {"brake", "The brakes", "disc or rim"},
         {"owned", "What else could hold the air", "such as latex, TPU"},
         {"repair", "Who repairs, and how fast", "practised, ordinary, slow or cannot"},
         {"kit", "What you carry", "such as tube, tube, cartridge 16 g, cartridge 16 g"},
-        {"help", "Help on the course", "none or officials"},
+        {"help", "Help on the course", "none or officials", {"none", "officials"}},
         {"goal", "Your goal", "such as 2:35:00"},
         {"cutoff", "The cutoff for the bike leg", "such as 4:30:00"},
         {"hurts", "What the choice should go by",
@@ -268,6 +277,7 @@ std::string write_start_text(const Answers& answers) {
     write_rider(out);
     write_surroundings(out);
     write_decision(out);
+    write_tyre_limit(out);
     write_setups(out);
     return out.text();
 }

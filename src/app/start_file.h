@@ -9,9 +9,10 @@ namespace flattail::app {
 
 /// One thing to ask. An empty answer means "don't know".
 struct Question {
-    std::string key;   // of the answers below
-    std::string text;  // "Your mass without the bicycle"
-    std::string hint;  // "70 kg", or the words to choose from
+    std::string key;                     // of the answers below
+    std::string text;                    // "Your mass without the bicycle"
+    std::string hint;                    // "70 kg", or the words to choose from
+    std::vector<std::string> choices{};  // all that may be answered; empty: anything
 };
 
 /// All questions in the order in which a racer thinks of them.

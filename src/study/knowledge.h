@@ -1,5 +1,4 @@
-// What is not known, learnt from the study's own days: how far it could move the answer,
-// and how sure the choice is.
+// What is not known, learnt from the study's own days: how far it could move the answer.
 #pragma once
 
 #include <utility>
@@ -49,16 +48,5 @@ void centre_on(const Findings& found, Learnt& learnt);
 
 /// "Could be" and the spreads of one pair.
 void add_knowledge(const Learnt& learnt, int against, PairFindings& pair);
-
-/// Choice and certainty among the setups that may be chosen, by the scenario's rule.
-/// Where a chance is the rule and it does not tell the setups apart, the average time
-/// decides.
-struct Judging {
-    const findings::StudySample& sample;
-    const sampling::DayPlan& plan;
-    const scenario::Model& model;
-    std::vector<int> allowed;  // setups that may be chosen
-};
-Verdict reach_verdict(const Learnt& learnt, const Judging& judging);
 
 }  // namespace flattail::study

@@ -19,6 +19,7 @@
 #include "study/parts.h"
 #include "study/precision.h"
 #include "study/sharpen.h"
+#include "study/verdict.h"
 #include "study/weigh_kit.h"
 
 namespace flattail {

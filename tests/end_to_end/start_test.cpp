@@ -38,7 +38,10 @@ TEST_CASE(
                                        {"Your position", {"hods", "hoods"}},
                                        {"power you expect", {"don't know"}},
                                        {"a ride alone", {"40 km, 1:12:00, 300 m"}},
+                                       {"tyre on the bike", {"race 28mm"}},
                                        {"limits marked", {"6.5 bar"}},
+                                       {"rim hookless", {"TPU", "N"}},
+                                       {"Help on the course", {"59:30", "Off"}},
                                        {"How deep the rim", {"50 mm"}},
                                        {"What else could hold", {"latex, TPU"}},
                                        {"When you pump", {"06:10"}},
@@ -54,6 +57,14 @@ TEST_CASE(
                    "climb = \"300 m\" }"));
     CHECK(contains(text, "pumped = \"06:10\"\nat = \"11 C\"\n"));
     CHECK(contains(text, "depth = \"50 mm\""));
+    CHECK(contains(text, "hookless = false"));
+    CHECK(contains(text, "help = \"officials\""));
+    CHECK(contains(asked.output, "write yes or no"));
+    CHECK(contains(asked.output, "write none or officials"));
+    // One limit is enough for the pump, however the tyre was spelt.
+    const Ran pumped = run_program(scratch.path(), {"pump", "mine.toml"});
+    CHECK(contains(pumped.output, "At most 94 psi (6.5 bar)"));
+    CHECK_FALSE(contains(pumped.output, "No figure"));
     const Ran raced =
         run_program(scratch.path(), {"race", "mine.toml", "--races", "2000"});
     INFO(raced.errors);

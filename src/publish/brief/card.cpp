@@ -70,7 +70,7 @@ std::string write_card(const BriefContent& content) {
     if (!content.certainty.empty()) advice += " (" + content.certainty + ")";
     card.add(advice);
     if (!content.columns.empty() && content.columns.front().role == "ride this") {
-        card.add(content.columns.front().wheels);
+        card.add(content.columns.front().brief_wheels);
     }
     if (!content.reasons.empty()) card.add(content.reasons.front());
     if (content.reasons.size() > 1) card.add(content.reasons[1]);

@@ -6,6 +6,7 @@
 #include <cctype>
 
 #include "chance/distribution.h"
+#include "course/describe.h"
 #include "publish/brief/calendar.h"
 #include "publish/pages/kit_line.h"
 #include "publish/pages/text.h"
@@ -24,6 +25,8 @@ using Lines = std::vector<std::string>;
 constexpr double kWetWorthSaying = 0.3;
 // A rough stretch that loses this much height is met at speed (assumption).
 constexpr double kDescent_m = 15.0;
+// A descent on which rims get hot (assumption).
+constexpr double kHotRim_m = 100.0;
 constexpr std::size_t kMostStretches = 5;
 // A rough descent that can be rolled through without braking (assumption).
 constexpr double kShort_km = 2.0;
@@ -107,6 +110,13 @@ BriefBlock make_carry(const Model& model, const Setup& setup, const Traits& trai
             model.repair.can_repair
                 ? "Nothing to mend a flat with: a flat that does not seal ends the race."
                 : "Nothing: a flat ends the race.");
+        return block;
+    }
+    if (!model.repair.can_repair) {
+        block.lines.push_back(
+            "You do not repair: a flat that does not seal ends the race "
+            "unless help comes. Carried, by weight: " +
+            gather_items(model, setup, clean_line(kit.text)) + ".");
         return block;
     }
     block.lines.push_back(gather_items(model, setup, clean_line(kit.text)) + ".");
@@ -239,6 +249,10 @@ double find_rain_chance(const Model& model) {
     return chance;
 }
 
+bool has_long_descent(const Model& model) {
+    return course::describe_course(*model.course).longest_descent.drop_m >= kHotRim_m;
+}
+
 BriefBlock make_take_care(const Findings& findings, const Model& model,
                           const Setup& setup) {
     BriefBlock block{"TAKE CARE", list_stretches(model)};
@@ -246,7 +260,7 @@ BriefBlock make_take_care(const Findings& findings, const Model& model,
         block.lines.push_back(
             "Wet roads: brake earlier, corner upright; flats are more likely.");
     }
-    if (setup.rim.brake == scenario::Brake::kRim) {
+    if (setup.rim.brake == scenario::Brake::kRim && has_long_descent(model)) {
         block.lines.push_back(
             "Long descents heat rims: brake hard and short, then let them cool.");
     }

@@ -146,7 +146,9 @@ void add_columns(const Findings& findings, const scenario::Model& model,
     const int advised = find_advised(findings);
     for (const int shown : content.shown) {
         const auto index = static_cast<std::size_t>(shown);
-        BriefColumn column{names[index], "", describe_wheels(model, model.setups[index])};
+        BriefColumn column{
+            names[index], "", describe_wheels(model, model.setups[index]),
+            describe_wheels(model, model.setups[index], Pressures::kTogether)};
         if (shown == advised) {
             column.role = "ride this";
         } else if (shown == findings.against) {
@@ -223,7 +225,8 @@ std::vector<std::string> name_setups(const Findings& findings) {
     return names;
 }
 
-std::string describe_wheels(const scenario::Model& model, const scenario::Setup& setup) {
+std::string describe_wheels(const scenario::Model& model, const scenario::Setup& setup,
+                            Pressures pressures) {
     const auto& front = setup.wheels[0];
     const auto& rear = setup.wheels[1];
     const auto both = [](const std::string& a, const std::string& b) {
@@ -235,9 +238,13 @@ std::string describe_wheels(const scenario::Model& model, const scenario::Setup&
     const auto inner = [&](const scenario::Wheel& wheel) {
         return model.inners[static_cast<std::size_t>(wheel.inner)].name;
     };
-    return fmt::format("{}; {}; front {}, rear {}", both(tyre(front), tyre(rear)),
-                       both(inner(front), inner(rear)), format_pressure(front.gauge_pa),
-                       format_pressure(rear.gauge_pa));
+    const std::string told =
+        pressures == Pressures::kTogether
+            ? say_pair(front.gauge_pa, rear.gauge_pa)
+            : fmt::format("front {}, rear {}", format_pressure(front.gauge_pa),
+                          format_pressure(rear.gauge_pa));
+    return fmt::format("{}; {}; {}", both(tyre(front), tyre(rear)),
+                       both(inner(front), inner(rear)), told);
 }
 
 BriefContent make_brief_content(const Findings& findings, const scenario::Model& model,

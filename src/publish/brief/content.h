@@ -33,8 +33,9 @@ struct BriefPump {
 
 struct BriefColumn {
     std::string name;
-    std::string role;    // "ride this", "fallback"
-    std::string wheels;  // tyre, inner, pressures in psi and bar
+    std::string role;          // "ride this", "fallback"
+    std::string wheels;        // tyre, inner, pressures in psi and bar
+    std::string brief_wheels;  // the same, front/rear
 };
 
 struct BriefContent {
@@ -78,6 +79,11 @@ std::vector<std::string> name_setups(const Findings& findings);
 
 /// How a setup is pumped and what is on it: "race 28 mm, latex, front 68 psi (4.7 bar),
 /// rear 71 psi (4.9 bar)".
-std::string describe_wheels(const scenario::Model& model, const scenario::Setup& setup);
+enum class Pressures {
+    kApart,
+    kTogether
+};  // "front 68 psi (4.7 bar), ..." or "68/71 psi"
+std::string describe_wheels(const scenario::Model& model, const scenario::Setup& setup,
+                            Pressures pressures = Pressures::kApart);
 
 }  // namespace flattail::publish

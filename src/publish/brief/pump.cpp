@@ -18,13 +18,6 @@ constexpr double kPascalPerBar = 1.0e5;
 constexpr double kZeroCelsius_k = 273.15;
 constexpr double kDay_s = 86400.0;
 
-// "66/69 psi, 4.5/4.7 bar", front first.
-std::string say_pair(double front_pa, double rear_pa) {
-    return fmt::format("{:.0f}/{:.0f} psi, {:.1f}/{:.1f} bar", front_pa / kPascalPerPsi,
-                       rear_pa / kPascalPerPsi, front_pa / kPascalPerBar,
-                       rear_pa / kPascalPerBar);
-}
-
 std::string say_clock(double clock_s) {
     return format_clock(60.0 *
                         std::round((clock_s < 0 ? clock_s + kDay_s : clock_s) / 60.0));
@@ -85,6 +78,12 @@ void add_limits(const SetupPump& setup, BriefPump& pump) {
 
 }  // namespace
 
+std::string say_pair(double front_pa, double rear_pa) {
+    return fmt::format("{:.0f}/{:.0f} psi, {:.1f}/{:.1f} bar", front_pa / kPascalPerPsi,
+                       rear_pa / kPascalPerPsi, front_pa / kPascalPerBar,
+                       rear_pa / kPascalPerBar);
+}
+
 void add_pump(const PumpPlan& plan, int setup, BriefContent& content) {
     const SetupPump& found = plan.setups[static_cast<std::size_t>(setup)];
     BriefPump& pump = content.pump;
@@ -97,8 +96,8 @@ void add_pump(const PumpPlan& plan, int setup, BriefContent& content) {
         add_table(plan, found, pump);
         add_limits(found, pump);
         pump.lines.push_back(fmt::format(
-            "With your own gauge; in the sun it reads {:.0f} to {:.0f} psi high: leave "
-            "it.",
+            "With your own gauge; in the sun it reads {:.0f} to {:.0f} psi more: let no "
+            "air out.",
             plan.sun_low_pa / kPascalPerPsi, plan.sun_high_pa / kPascalPerPsi));
         return;
     }

@@ -287,15 +287,16 @@ void append_notes(const PumpPlan& plan, const PageOptions& options, Lines& lines
     if (is_any([](const PumpFigure& f) { return f.held_up; })) {
         append(lines, "held at the least that the tyre's maker allows.", options, "  + ");
     }
-    append(lines,
-           fmt::format("Own gauge: 9 readings in 10 within {} psi, a stranger's within "
-                       "{}. In the sun it reads {} to {} psi high: leave it. Raining: "
-                       "{:.1f} bar less, for grip, same tubes. CO2 leaks out of latex "
-                       "within the race.",
-                       write_psi(plan.own_gauge_pa), write_psi(plan.strangers_gauge_pa),
-                       write_psi(plan.sun_low_pa), write_psi(plan.sun_high_pa),
-                       plan.wet_less_pa / kBar_pa),
-           options, "");
+    append(
+        lines,
+        fmt::format("Own gauge: 9 readings in 10 within {} psi, a stranger's within "
+                    "{}. In the sun it reads {} to {} psi more: let no air out. Raining: "
+                    "{:.1f} bar less, for grip, same tubes. CO2 leaks out of latex "
+                    "within the race.",
+                    write_psi(plan.own_gauge_pa), write_psi(plan.strangers_gauge_pa),
+                    write_psi(plan.sun_low_pa), write_psi(plan.sun_high_pa),
+                    plan.wet_less_pa / kBar_pa),
+        options, "");
     append(
         lines,
         "Stay at or below the lower of the tyre's and the rim's maximum; hookless rims "

@@ -56,7 +56,12 @@ std::string describe_turn(const Speaker& speaker, BreakEvenQuestion question, do
         case BreakEvenQuestion::kRollingGain:
             break;
     }
-    if (std::abs(at) < 0.05) {
+    if (at <= -0.05) {
+        return fmt::format("{} rolls {} {} worse than {} (a pair at 45 km/h)",
+                           speaker.name, above ? "less than" : "over",
+                           format_at(question, -at), speaker.other);
+    }
+    if (at < 0.05) {
         return fmt::format("{} rolls {} than {}", speaker.name,
                            above ? "better" : "no better", speaker.other);
     }

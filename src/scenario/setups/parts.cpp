@@ -77,7 +77,12 @@ Parts::Parts(const Node* tyres, const Node* inners, const TestedProducts& tested
 
 std::optional<TyrePart> Parts::find_tyre(const std::string& word) const {
     if (const TyrePart* own = find_by_name(tyres_, word)) return *own;
-    return make_known_tyre(word);
+    const auto known = make_known_tyre(word);
+    // "race 28mm" is the user's own "race 28 mm" when that is listed.
+    if (known) {
+        if (const TyrePart* own = find_by_name(tyres_, known->tyre.name)) return *own;
+    }
+    return known;
 }
 
 std::optional<InnerPart> Parts::find_inner(const std::string& word) const {

@@ -94,6 +94,14 @@ TEST_CASE("limits stated for a built-in tyre leave it what it is") {
     CHECK(race.model().input(other.cut_ratio).name == "tyre.tough 28 mm.cuts");
 }
 
+TEST_CASE("a built-in tyre spelt otherwise is the user's own when that is listed") {
+    const Scenario scenario =
+        read_smallest({"setup.Latex.tyre=Tough 28mm"},
+                      "\n[[tyre]]\nname = \"tough 28 mm\"\nmost = \"7 bar\"\n");
+    const Model& m = scenario.model();
+    CHECK(tyre_of(m, m.setups.at(1).wheels[0]).most_pa.has_value());
+}
+
 TEST_CASE("tyres of one kind and two widths share what is not known of the kind") {
     const Scenario scenario = read_smallest(
         {"setup.Latex.front.tyre=tough 28 mm", "setup.Latex.rear.tyre=tough 32 mm"});

@@ -110,6 +110,13 @@ TEST_CASE("without a kit a brief teaches no repair") {
     CHECK(has(text, "Do not ride on a flat rim"));
 }
 
+TEST_CASE("who does not repair is told that a flat ends the race") {
+    const std::string text = tell_latex({"rider.repair=cannot"});
+    CHECK(has(text, "CARRY: You do not repair: a flat that does not seal ends the race"));
+    CHECK_FALSE(has(text, "An inflator that you have used"));
+    CHECK_FALSE(has(tell_latex(), "You do not repair"));
+}
+
 TEST_CASE("officials are named only where they may come") {
     CHECK_FALSE(has(tell_latex(), "wait for the officials"));
     CHECK(has(tell_latex({"repair.help=officials"}), "wait for the officials"));

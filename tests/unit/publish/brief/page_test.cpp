@@ -168,6 +168,14 @@ TEST_CASE("a card has at most 12 lines of 72 columns") {
     }
 }
 
+TEST_CASE("a message holds the pressures however long the tyre's name is") {
+    const std::string card = write_brief_card(
+        invent_findings(), read_brief_scenario({"setup.Latex.tyre=thin time-trial 25 mm",
+                                                "setup.Latex.pressure=90 psi"}));
+    CHECK(card.find("thin time-trial 25 mm; latex; 90/90 psi, 6.2/6.2 bar") !=
+          std::string::npos);
+}
+
 TEST_CASE("a crowded brief leaves the picture of the course to the screen") {
     BriefContent content = make_content(invent_findings(), read_brief_scenario());
     CHECK(write_brief_html(content, kPictures).find("course crowded") ==

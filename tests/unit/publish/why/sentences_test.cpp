@@ -141,6 +141,17 @@ TEST_CASE("another wish flips the choice when another setup is surely better by 
     CHECK_FALSE(says(tell_why(why).flips, "losing less than"));
 }
 
+TEST_CASE("a gain below nothing is a loss") {
+    WhyFindings why = invent_why();
+    auto scan = invent_scan(BreakEvenQuestion::kRollingGain, 6.5, {-20, 20});
+    scan.changes = {{-1.8, {-2.0, -1.6}, false, false, true}};
+    why.break_even = {scan};
+    CHECK(says(tell_turns(why), "if Latex rolls over 1.8 W worse than"));
+    scan.changes = {{1.8, {1.6, 2.0}, false, false, true}};
+    why.break_even = {scan};
+    CHECK(says(tell_turns(why), "if Latex rolls less than 1.8 W better than"));
+}
+
 TEST_CASE("a turn says by what another setup would be ahead") {
     WhyFindings why = invent_why();
     auto scan = invent_scan(BreakEvenQuestion::kFlatRate, 1.2, {.2, 7});
