@@ -123,7 +123,7 @@ TEST_CASE("a race with everything finds the same on every instruction set") {
 TEST_CASE("a race with everything does not care how its blocks are grouped") {
     const Scenario scenario = read(kOfficials);
     const Findings whole = run_study(scenario, few());
-    for (const std::size_t size : {1, 3, 17}) {
+    for (const std::size_t size : {1UL, 3UL, 17UL}) {
         const auto study = study::run_whole_study(scenario, few(), run_backwards(size));
         Findings found = study.findings;
         CHECK(count_changes(whole, found) == 0);
