@@ -123,7 +123,8 @@ void add_why(CLI::App& app, Words& words) {
     add_study(why, words);
     add_pictures(why, words);
     why.footer(
-        "Five to ten times the work of a race.\n\nExample:\n  flattail why lakeside.toml");
+        "Five to ten times the work of a race.\n\n"
+        "Example:\n  flattail why lakeside.toml");
 }
 
 void add_sweep(CLI::App& app, Words& words) {

@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "study/rule_words.h"
 
 namespace flattail::study {
 

@@ -9,6 +9,9 @@
 
 namespace flattail::study {
 
+/// Verdict::rule when setups are compared by their chance to finish.
+inline constexpr const char* kFinishRule = "chance to finish";
+
 /// Shapes:  response[setup][day]; its weighted mean is what the rule compares.
 struct RuleResponse {
     std::vector<std::vector<double>> response;

@@ -9,7 +9,7 @@
 #include "publish/pages/page_tables.h"
 #include "publish/pages/text.h"
 #include "publish/words.h"
-#include "study/rule_words.h"
+#include "study/rule.h"
 
 namespace flattail::publish {
 

@@ -5,7 +5,7 @@
 #include "publish/brief/content.h"
 #include "publish/tables/csv_tables.h"
 #include "publish/words.h"
-#include "study/rule_words.h"
+#include "study/rule.h"
 #include "support/catch.h"
 #include "unit/publish/brief/brief_scenario.h"
 #include "unit/publish/invented_findings.h"
