@@ -322,6 +322,10 @@ std::string describe_worth(const WhyFindings& why) {
                   : format_span(std::round(best->worth.value)));
 }
 
+std::string count_ways(double share) {
+    return share >= 0.995 ? "over 99" : fmt::format("{:.0f}", 100.0 * share);
+}
+
 std::vector<std::string> tell_changes(const WhyFindings& why) {
     std::vector<std::string> changes;
     const int subject = find_subject(why);
@@ -340,11 +344,14 @@ std::vector<std::string> tell_changes(const WhyFindings& why) {
             std::string text = describe_fact(fact, *pair, speaker);
             if (!text.empty()) changes.push_back(std::move(text));
         }
+        const double other = moves->other_better.value;
+        const bool stays = other < 0.5;
+        const bool is_subject = (pair->mean_s.value > 0.0) != stays;
         changes.push_back(fmt::format(
-            "All in all {} is the better one in {:.0f} of 100 ways that what we don't "
-            "know could turn out.",
-            pair->mean_s.value > 0.0 ? speaker.name : speaker.other,
-            100.0 * moves->other_better.value));
+            "All in all {} is the better one in {} of 100 ways that what we don't know "
+            "could turn out.",
+            is_subject ? speaker.name : speaker.other,
+            count_ways(stays ? 1.0 - other : other)));
     }
     std::string worth = describe_worth(why);
     if (!worth.empty()) changes.push_back(std::move(worth));

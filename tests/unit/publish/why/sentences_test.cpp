@@ -141,6 +141,19 @@ TEST_CASE("another wish flips the choice when another setup is surely better by 
     CHECK_FALSE(says(tell_why(why).flips, "losing less than"));
 }
 
+TEST_CASE("all in all the one is named that is better in most ways") {
+    WhyFindings why = invent_why();
+    why.moves = {invent_moves()};
+    const auto tell = [&](double other_better) {
+        why.moves[0].other_better = {other_better, .001};
+        return tell_why(why).changes;
+    };
+    const std::string butyl = why.race.setups[0].name;
+    CHECK(says(tell(.002), "All in all Latex is the better one in over 99 of 100 ways"));
+    CHECK(says(tell(.2), "All in all Latex is the better one in 80 of 100 ways"));
+    CHECK(says(tell(.7), "All in all " + butyl + " is the better one in 70 of 100 ways"));
+}
+
 TEST_CASE("a gain below nothing is a loss") {
     WhyFindings why = invent_why();
     auto scan = invent_scan(BreakEvenQuestion::kRollingGain, 6.5, {-20, 20});
@@ -219,7 +232,7 @@ TEST_CASE("a fact changes the advice only where it turns the sign beyond its err
     why.information.why_not = "not asked here";
     why.moves = {invent_moves()};
     CHECK(says(tell_why(why).changes, "if \"latex: change of Crr\" is near 0.0002"));
-    CHECK(says(tell_why(why).changes, "the better one in 3 of 100 ways"));
+    CHECK(says(tell_why(why).changes, "the better one in 97 of 100 ways"));
     why.moves[0].facts[0].at_high_s = {-20, 2};
     CHECK_FALSE(says(tell_why(why).changes, "is near"));
     why.moves[0].facts[0].at_high_s = {20, 11};
