@@ -9,6 +9,7 @@
 #include <fstream>
 #include <iostream>
 #include <sstream>
+#include <vector>
 
 #include "app/start_file.h"
 #include "app/terminal.h"
@@ -87,15 +88,17 @@ std::string choose(const Question& question, const std::string& answer) {
     return "";
 }
 
-// False when the input ends.
-bool ask(const Question& question, const std::string& path, Answers& answers) {
+enum class Reply { kGiven, kBack, kEnd };
+
+Reply ask(const Question& question, const std::string& path, Answers& answers) {
     while (true) {
         write_output(fmt::format("{}?\n  {}\n> ", question.text, question.hint));
         std::cout.flush();
         std::string line;
-        if (!std::getline(std::cin, line)) return false;
+        if (!std::getline(std::cin, line)) return Reply::kEnd;
         const std::string answer = trim(line);
-        if (is_unknown(answer)) return true;
+        if (answer == "back") return Reply::kBack;
+        if (is_unknown(answer)) return Reply::kGiven;
         Answers tried = answers;
         tried[question.key] = choose(question, answer);
         const std::string fault = tried[question.key].empty()
@@ -103,7 +106,7 @@ bool ask(const Question& question, const std::string& path, Answers& answers) {
                                       : find_fault(tried, path);
         if (fault.empty()) {
             answers = std::move(tried);
-            return true;
+            return Reply::kGiven;
         }
         write_output(fault);
     }
@@ -112,11 +115,25 @@ bool ask(const Question& question, const std::string& path, Answers& answers) {
 Answers ask_all(const std::string& path) {
     write_output(
         "A scenario in a few minutes. An empty line means \"don't know\": the program\n"
-        "then uses a wide range or a default, and says so.\n\n");
+        "then uses a wide range or a default, and says so. \"back\" asks the question\n"
+        "before once more.\n\n");
     Answers answers;
-    for (const Question& question : list_questions()) {
-        if (is_needless(question, answers)) continue;
-        if (!ask(question, path, answers)) break;
+    const std::vector<Question>& questions = list_questions();
+    std::vector<std::size_t> asked;  // the way back
+    for (std::size_t i = 0; i < questions.size();) {
+        if (is_needless(questions[i], answers)) {
+            ++i;
+            continue;
+        }
+        const Reply reply = ask(questions[i], path, answers);
+        if (reply == Reply::kEnd) break;
+        if (reply == Reply::kGiven) {
+            asked.push_back(i++);
+        } else if (!asked.empty()) {
+            i = asked.back();
+            asked.pop_back();
+            answers.erase(questions[i].key);
+        }
     }
     return answers;
 }

@@ -73,3 +73,19 @@ TEST_CASE(
         CHECK(contains(raced.output, name));
     }
 }
+
+TEST_CASE("start goes back to a question answered wrongly, or not at all") {
+    const ScratchDirectory scratch;
+    const Ran asked =
+        talk_to_program(scratch.path(), {"start", "mine.toml"},
+                        {{"race called", {"back", "Alder Lop", "Alder Loop"}},
+                         {"on the bike (date", {"back", "2026-06-14 08:05"}},
+                         {"without the bicycle", {"70 kg"}},
+                         {"Your position", {"back", "hoods"}}});
+    CHECK(asked.exit_code == 0);
+    const std::string text = read_file(scratch.path() + "/mine.toml");
+    CHECK(contains(text, "name = \"Alder Loop\""));
+    CHECK(contains(text, "bike_start = \"2026-06-14 08:05\""));
+    CHECK(contains(text, "position = \"hoods\""));
+    CHECK_FALSE(contains(text, "mass = \"70 kg\""));  // taken back, then left open
+}

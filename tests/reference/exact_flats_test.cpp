@@ -75,7 +75,7 @@ void check_all(const SetupFindings& setup) {
 
 }  // namespace
 
-TEST_CASE("the study meets the exact flat example, stratified") {
+TEST_CASE("the study meets the exact flat example, stratified", "[slow]") {
     const Findings found = study(DrawKind::kStratified);
     for (const SetupFindings& setup : found.setups) check_all(setup);
     // The rare figure is what stratifying is for: below 1 % of its value.
@@ -109,18 +109,18 @@ TEST_CASE("a study that ends inside a block of 64 days misses no flats", "[slow]
     CHECK_FALSE(std::abs(found * (64.0 + 14.0) / 96.0 - kFlat) <= kSigmas * error);
 }
 
-TEST_CASE("the study meets the exact flat example, plain days") {
+TEST_CASE("the study meets the exact flat example, plain days", "[slow]") {
     const Findings found = study(DrawKind::kPlain);
     for (const SetupFindings& setup : found.setups) check_all(setup);
 }
 
-TEST_CASE("the check fails when flats are drawn 3 % too often") {
+TEST_CASE("the check fails when flats are drawn 3 % too often", "[slow]") {
     const Findings found =
         study(DrawKind::kPlain, {"flats.training=\"1 per 1456.3 km\""});
     CHECK_FALSE(is_within(found.setups.front().flat, kFlat));
 }
 
-TEST_CASE("the check fails when repairs take 3 % longer") {
+TEST_CASE("the check fails when repairs take 3 % longer", "[slow]") {
     const Findings found =
         study(DrawKind::kStratified,
               {"rider.repair={ median = \"309 s\", spread = 1.4190675485932573 }"});

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <array>
 #include <optional>
+#include <vector>
 
 #include "scenario/values/table.h"
 
@@ -14,6 +15,8 @@ namespace {
 
 using input::Node;
 
+constexpr std::array<const char*, 2> kWheels = {"front", "rear"};
+
 // What can be said of both wheels or of one.
 constexpr std::array<const char*, 7> kWheelKeys = {
     "tyre", "inner", "pressure", "worn", "ridden_since_fitting", "rim_depth", "disc"};
@@ -22,11 +25,71 @@ void remove_key(Node& table, const char* key) {
     std::erase_if(table.items, [&](const Node& item) { return item.key == key; });
 }
 
+// What is true of the part that was ridden, and of no other put in its place.
+struct Use {
+    const char* key;
+    std::vector<const char*> parts;
+};
+
+const std::array<Use, 2>& uses() {
+    static const std::array<Use, 2> kUses{
+        {{"ridden_since_fitting", {"tyre", "inner"}}, {"worn", {"tyre"}}}};
+    return kUses;
+}
+
+// One wheel's view of a setup: its own table first, then what is said of both.
+const Node* find_for(const Node& setup, const char* wheel, const char* key) {
+    const Node* table = setup.find(wheel);
+    const Node* own = table ? table->find(key) : nullptr;
+    return own ? own : setup.find(key);
+}
+
+bool has_another(const Node& own, const Node& copied, const char* wheel,
+                 const std::vector<const char*>& parts) {
+    return std::any_of(parts.begin(), parts.end(), [&](const char* part) {
+        const Node* mine = find_for(own, wheel, part);
+        const Node* other = find_for(copied, wheel, part);
+        return mine && other && fold_case(mine->text) != fold_case(other->text);
+    });
+}
+
+Node& take_table(Node& setup, const char* key) {
+    if (Node* table = setup.find(key)) return *table;
+    Node table;
+    table.kind = input::NodeKind::kTable;
+    table.key = key;
+    table.place = setup.place;
+    setup.items.push_back(table);
+    return setup.items.back();
+}
+
+// Another tyre or inner starts its own count: only the wheels that keep theirs keep this.
+Node forget_use(Node copied, const Node& own) {
+    for (const Use& use : uses()) {
+        std::array<std::optional<Node>, 2> kept;
+        bool loses = false;
+        for (std::size_t i = 0; i < kept.size(); ++i) {
+            if (has_another(own, copied, kWheels[i], use.parts)) {
+                loses = true;
+            } else if (const Node* node = find_for(copied, kWheels[i], use.key)) {
+                kept[i] = *node;
+            }
+        }
+        if (!loses) continue;
+        remove_key(copied, use.key);
+        for (std::size_t i = 0; i < kept.size(); ++i) {
+            if (Node* table = copied.find(kWheels[i])) remove_key(*table, use.key);
+            if (kept[i]) take_table(copied, kWheels[i]).items.push_back(*kept[i]);
+        }
+    }
+    return copied;
+}
+
 // What a setup says of both wheels is said of each.
 Node forget_wheels(Node copied, const Node& own) {
     for (const char* key : kWheelKeys) {
         if (!own.find(key)) continue;
-        for (const char* wheel : {"front", "rear"}) {
+        for (const char* wheel : kWheels) {
             if (Node* table = copied.find(wheel)) remove_key(*table, key);
         }
     }
@@ -89,7 +152,8 @@ class Resolver {
     void copy_from(std::size_t i, std::size_t j) {
         resolve(j);
         remove_key(resolved_[i], "like");
-        Node copied = forget_wheels(resolved_[j], written_[i]);
+        const Node& own = written_[i];
+        Node copied = forget_wheels(forget_use(resolved_[j], own), own);
         for (const char* own_key : {"name", "on_now", "price"}) {
             remove_key(copied, own_key);
         }

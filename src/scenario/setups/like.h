@@ -10,7 +10,9 @@ namespace flattail::scenario {
 
 /// The setups with every `like` replaced by what it stands for. What a setup states
 /// itself wins; tables (front, rear, rim, pressure) are joined key by key. A part stated
-/// for both wheels also replaces what the copied setup says of one wheel.
+/// for both wheels also replaces what the copied setup says of one wheel. A wheel with
+/// another tyre or inner does not take over how far that was ridden, nor one with another
+/// tyre how worn it is.
 /// Errors:  adds a problem for an unknown name and for a circle; such a setup keeps its
 ///          `like`
 std::vector<input::Node> resolve_likes(const input::Node& setups,

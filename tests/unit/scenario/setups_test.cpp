@@ -51,6 +51,47 @@ tyre = "race 25 mm"
     CHECK(inner_of(m, plain.wheels[1]).name == "latex");
 }
 
+TEST_CASE("a copy with another inner starts its own count of kilometres") {
+    const std::string more = R"toml(
+[[setup]]
+name = "Trained"
+like = "Butyl (on now)"
+ridden_since_fitting = "300 km"
+worn = "half"
+[[setup]]
+name = "Softer"
+like = "Trained"
+pressure = "60 psi"
+[[setup]]
+name = "New front"
+like = "Trained"
+front = { inner = "latex" }
+[[setup]]
+name = "New tyres"
+like = "Trained"
+tyre = "tough 28 mm"
+[[setup]]
+name = "Ridden in"
+like = "Trained"
+inner = "latex"
+ridden_since_fitting = "50 km"
+)toml";
+    const Scenario scenario = read_smallest({}, more);
+    const auto& setups = scenario.model().setups;
+    for (const int wheel : {0, 1}) {
+        CAPTURE(wheel);
+        CHECK(setups.at(3).wheels[wheel].ridden_m.value() == Approx(300e3));
+        CHECK(setups.at(3).wheels[wheel].wear_ratio.is_set());
+        CHECK_FALSE(setups.at(5).wheels[wheel].ridden_m);
+        CHECK_FALSE(setups.at(5).wheels[wheel].wear_ratio.is_set());
+        CHECK(setups.at(6).wheels[wheel].ridden_m.value() == Approx(50e3));
+        CHECK(setups.at(6).wheels[wheel].wear_ratio.is_set());
+    }
+    CHECK_FALSE(setups.at(4).wheels[0].ridden_m);
+    CHECK(setups.at(4).wheels[0].wear_ratio.is_set());
+    CHECK(setups.at(4).wheels[1].ridden_m.value() == Approx(300e3));
+}
+
 TEST_CASE("a setup may be like one that stands below it") {
     std::string text = kSmallest;
     const auto at = text.find("[[setup]]");

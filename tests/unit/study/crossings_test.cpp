@@ -54,7 +54,7 @@ double find_zero(double low, double high) {
 
 }  // namespace
 
-TEST_CASE("two tyres whose curves of pressure cross twice break even twice") {
+TEST_CASE("two tyres whose curves of pressure cross twice break even twice", "[slow]") {
     const BreakEvenFindings found = ask_pressure("two_crossings.toml", 256);
     REQUIRE(found.changes.size() == 2);
     const double low = find_zero(-12, 0), high = find_zero(0, 12);
@@ -69,7 +69,7 @@ TEST_CASE("two tyres whose curves of pressure cross twice break even twice") {
     CHECK_FALSE(found.changes[0].at == Approx(low + .75).margin(.05));
 }
 
-TEST_CASE("the same tyre twice never breaks even over pressure") {
+TEST_CASE("the same tyre twice never breaks even over pressure", "[slow]") {
     const BreakEvenFindings found =
         ask_pressure("two_crossings.toml", 256,
                      {"setup.\"Wide tyre\".tyre=\"narrow\"",

@@ -63,7 +63,8 @@ TEST_CASE("a gain of watts is told back as it was stated") {
     CHECK(study::find_rolling_gain_w(scenario.model(), 1) == Approx(12).epsilon(.002));
 }
 
-TEST_CASE("two setups that differ by watts alone break even when the watts are gone") {
+TEST_CASE("two setups that differ by watts alone break even when the watts are gone",
+          "[slow]") {
     const WhyFindings why = ask(kTwelveWatts, 256);
     const BreakEvenFindings& gain = get(why, BreakEvenQuestion::kRollingGain);
     REQUIRE(gain.changes.size() == 1);
@@ -74,7 +75,8 @@ TEST_CASE("two setups that differ by watts alone break even when the watts are g
     CHECK_FALSE(gain.changes[0].at == Approx(1.25).margin(.05));
 }
 
-TEST_CASE("within reason neither power nor pressure turns what only watts decide") {
+TEST_CASE("within reason neither power nor pressure turns what only watts decide",
+          "[slow]") {
     const WhyFindings why = ask(kTwelveWatts, 256);
     for (const BreakEvenQuestion question :
          {BreakEvenQuestion::kPower, BreakEvenQuestion::kPressure}) {

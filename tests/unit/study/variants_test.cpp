@@ -70,7 +70,7 @@ TEST_CASE("one tube less costs what the races with two flats cost", "[slow]") {
     CHECK(std::abs(less.typical_change_s.value) < 1e-6);
 }
 
-TEST_CASE("the setup as it is differs from itself by nothing, to the bit") {
+TEST_CASE("the setup as it is differs from itself by nothing, to the bit", "[slow]") {
     const VariantFindings found = ask(kTwoCrossings, 256).variants;
     REQUIRE(found.setup == 1);
     const VariantRow& same = found.rows.front();
@@ -83,7 +83,8 @@ TEST_CASE("the setup as it is differs from itself by nothing, to the bit") {
     CHECK(same.beaten_by.empty());
 }
 
-TEST_CASE("at its best pressure a tyre is beaten by nothing and beats what is near") {
+TEST_CASE("at its best pressure a tyre is beaten by nothing and beats what is near",
+          "[slow]") {
     // The best pressure is that of the rolling law alone: no flats, no weather.
     const double best_pa = 2.890e5;
     CHECK(find_crr(0.032, best_pa) < find_crr(0.032, best_pa - 5 * 6894.757));
