@@ -78,7 +78,7 @@ ridden_since_fitting = "50 km"
 )toml";
     const Scenario scenario = read_smallest({}, more);
     const auto& setups = scenario.model().setups;
-    for (const int wheel : {0, 1}) {
+    for (const std::size_t wheel : {0U, 1U}) {
         CAPTURE(wheel);
         CHECK(setups.at(3).wheels[wheel].ridden_m.value() == Approx(300e3));
         CHECK(setups.at(3).wheels[wheel].wear_ratio.is_set());
