@@ -92,13 +92,21 @@ enum class Reply { kGiven, kBack, kEnd };
 
 Reply ask(const Question& question, const std::string& path, Answers& answers) {
     while (true) {
-        write_output(fmt::format("{}?\n  {}\n> ", question.text, question.hint));
+        const auto given = answers.find(question.key);
+        const std::string now =
+            given == answers.end()
+                ? ""
+                : fmt::format("\n  now {}; an empty line keeps it", given->second);
+        write_output(fmt::format("{}?\n  {}{}\n> ", question.text, question.hint, now));
         std::cout.flush();
         std::string line;
         if (!std::getline(std::cin, line)) return Reply::kEnd;
         const std::string answer = trim(line);
         if (answer == "back") return Reply::kBack;
-        if (is_unknown(answer)) return Reply::kGiven;
+        if (is_unknown(answer)) {
+            if (!answer.empty()) answers.erase(question.key);
+            return Reply::kGiven;
+        }
         Answers tried = answers;
         tried[question.key] = choose(question, answer);
         const std::string fault = tried[question.key].empty()
@@ -132,7 +140,6 @@ Answers ask_all(const std::string& path) {
         } else if (!asked.empty()) {
             i = asked.back();
             asked.pop_back();
-            answers.erase(questions[i].key);
         }
     }
     return answers;

@@ -70,6 +70,12 @@ void write_race(Lines& out) {
                             quote(out.has("distance") ? out.get("distance") : "90 km"),
                             quote(out.has("climb") ? out.get("climb") : "500 m"),
                             out.has("laps") ? out.get("laps") : "1"));
+        if (!out.has("distance") || !out.has("climb")) {
+            out.add(fmt::format("# ^ {} not known: yours?", out.has("distance") ? "climb"
+                                                            : out.has("climb")
+                                                                ? "distance"
+                                                                : "distance and climb"));
+        }
         out.add("# A GPX file of the course is better: course = \"course.gpx\"");
     }
     out.add_value("bike_start", "start", "\"2026-06-14 08:05\"    # on the bike");
@@ -250,7 +256,7 @@ const std::vector<Question>& list_questions() {
         {"tyre", "The tyre on the bike, kind and width",
          "such as race 28 mm, thin time-trial 25 mm or tough 28 mm"},
         {"inner", "What holds the air", "butyl, light butyl, TPU, latex or tubeless"},
-        {"ridden", "How far ridden since it was fitted", "such as 200 km"},
+        {"ridden", "How far ridden since it was fitted", "such as 200 km; with its unit"},
         {"pressure", "Its pressure, front and rear", "such as 68 psi, 71 psi"},
         {"limit", "The lower of the limits marked on rim and tyre", "such as 6.5 bar"},
         {"hookless", "Is the rim hookless", "yes or no", {"yes", "no"}},

@@ -9,20 +9,40 @@ namespace flattail::findings {
 
 namespace {
 
-// Variances of two sums and of their sum, stratum by stratum: the covariance follows.
-double correlate(const std::vector<double>& a, const std::vector<double>& b,
-                 std::span<const std::uint8_t> stratum) {
-    StratifiedVariance of_a, of_b, of_both;
+using Terms = std::vector<double>;
+
+// What each day adds to the error of a mean.
+Terms find_terms(std::span<const double> values, const Design& design, double mean) {
+    const double weight = total_weight(design);
+    Terms terms(values.size());
+    for (std::size_t day = 0; day < terms.size(); ++day) {
+        terms[day] = design.weight[day] * (values[day] - mean) / weight;
+    }
+    return terms;
+}
+
+struct Spread {
+    double a = 0.0, b = 0.0, together = 0.0;  // two variances and the covariance
+};
+
+// Variances of two sums, and of their sum and difference, stratum by stratum: the
+// covariance follows, and that of a sum with itself is its variance to the bit.
+Spread measure(const Terms& a, const Terms& b, std::span<const std::uint8_t> stratum) {
+    StratifiedVariance of_a, of_b, of_sum, of_difference;
     for (std::size_t day = 0; day < a.size(); ++day) {
         const std::uint8_t group = stratum.empty() ? std::uint8_t{0} : stratum[day];
         of_a.add(group, a[day]);
         of_b.add(group, b[day]);
-        of_both.add(group, a[day] + b[day]);
+        of_sum.add(group, a[day] + b[day]);
+        of_difference.add(group, a[day] - b[day]);
     }
-    const double va = of_a.variance(), vb = of_b.variance();
-    if (va <= 0 || vb <= 0) return 0;
-    const double covariance = 0.5 * (of_both.variance() - va - vb);
-    return covariance / std::sqrt(va * vb);
+    return {of_a.variance(), of_b.variance(),
+            0.25 * (of_sum.variance() - of_difference.variance())};
+}
+
+double correlate(const Spread& spread) {
+    if (spread.a <= 0 || spread.b <= 0) return 0;
+    return spread.together / std::sqrt(spread.a * spread.b);
 }
 
 }  // namespace
@@ -32,27 +52,24 @@ Estimate estimate_changed_mean(const WholeMean& whole, const ChangedDays& days) 
     FLATTAIL_EXPECTS(days.after.size() == count && count > 1);
     const double before = estimate_mean(days.before, days.before_design).value;
     const double after = estimate_mean(days.after, days.after_design).value;
-    const double before_weight = total_weight(days.before_design);
-    const double after_weight = total_weight(days.after_design);
-    StratifiedVariance spread;
-    std::vector<double> change(count), level(count);
     const auto stratum = days.before_design.stratum;
-    for (std::size_t day = 0; day < count; ++day) {
-        level[day] =
-            days.before_design.weight[day] * (days.before[day] - before) / before_weight;
-        change[day] =
-            days.after_design.weight[day] * (days.after[day] - after) / after_weight -
-            level[day];
-        spread.add(stratum.empty() ? std::uint8_t{0} : stratum[day], change[day]);
-    }
-    const double moved = std::sqrt(spread.variance());
-    const double still = whole.mean.standard_error;
+    const Terms level = find_terms(days.before, days.before_design, before);
+    Terms change = find_terms(days.after, days.after_design, after);
+    const Spread both = measure(level, change, stratum);
+    // How much of what the first days are off by is still there after the change: 1
+    // without one, 0 where the change leaves nothing to be off by.
+    const double kept = both.a > 0 ? both.together / both.a : 1.0;
+    for (std::size_t day = 0; day < count; ++day) change[day] -= kept * level[day];
+    const Spread left = measure(level, change, stratum);
+    const double moved = std::sqrt(left.b);
+    const double still = kept * whole.mean.standard_error;
     const double shared =
         std::sqrt(std::min(1.0, static_cast<double>(count) / whole.days));
     const double variance =
-        moved * moved + still * still +
-        2 * shared * correlate(level, change, stratum) * moved * still;
-    return {whole.mean.value + (after - before), std::sqrt(std::max(variance, 0.0))};
+        moved * moved + still * still + 2 * shared * correlate(left) * moved * still;
+    const double value = kept == 1.0 ? whole.mean.value + (after - before)
+                                     : after + kept * (whole.mean.value - before);
+    return {value, std::sqrt(std::max(variance, 0.0))};
 }
 
 }  // namespace flattail::findings

@@ -23,10 +23,11 @@ struct WholeMean {
     double days = 0;
 };
 
-/// whole + mean change over the days ridden again, which are the first of the whole: what
-/// the two share is counted once. Before the change the answer is the whole mean to the
-/// bit.
-/// Source: METHOD 10.40 (two-phase difference estimator; Cochran 1977, chapter 12)
+/// The mean after the change over the days ridden again, which are the first of the
+/// whole, mended by what these were off by before it, as far as the change keeps that:
+/// what the two share is counted once. Before the change the answer is the whole mean to
+/// the bit; where every day comes to the same after it, the answer is that.
+/// Source: METHOD 10.40 (two-phase regression estimator; Cochran 1977, chapter 12)
 Estimate estimate_changed_mean(const WholeMean& whole, const ChangedDays& days);
 
 }  // namespace flattail::findings

@@ -12,12 +12,15 @@ namespace {
 
 constexpr int kColumns = 72;
 
-// A line that is too wide ends where its last whole clause does.
+// Less is no clause but its heading.
+constexpr std::size_t kShortestClause = 16;
+
+// A line that is too wide ends where its first whole clause does.
 std::string end_early(const std::string& line) {
     if (measure_width(line) <= kColumns) return line;
-    for (const char* end : {". ", "; ", ": "}) {
+    for (const char* end : {". ", "; ", ": ", " ("}) {
         const std::size_t at = line.find(end);
-        if (at == std::string::npos) continue;
+        if (at == std::string::npos || at < kShortestClause) continue;
         const std::string clause = line.substr(0, at) + '.';
         if (measure_width(clause) <= kColumns) return clause;
     }
@@ -28,6 +31,10 @@ class Card {
   public:
     void add(const std::string& line) {
         if (!line.empty()) text_ += shorten_end(end_early(line), kColumns) + '\n';
+    }
+    // What cannot be told in a line is left to the page.
+    void add_if_whole(const std::string& line) {
+        if (measure_width(end_early(line)) <= kColumns) add(line);
     }
     const std::string& text() const { return text_; }
 
@@ -48,6 +55,15 @@ std::string find_line(const BriefContent& content, const std::string& title) {
         if (block.title == title && !block.lines.empty()) return block.lines.front();
     }
     return "";
+}
+
+// "This setup: ..." on a message about this setup.
+std::string drop_heading(const std::string& line) {
+    const std::string heading = "This setup: ";
+    if (line.rfind(heading, 0) != 0) return line;
+    std::string rest = line.substr(heading.size());
+    if (rest[0] >= 'a' && rest[0] <= 'z') rest[0] = static_cast<char>(rest[0] - 32);
+    return rest;
 }
 
 std::string upper_first_word(std::string text) {
@@ -73,7 +89,7 @@ std::string write_card(const BriefContent& content) {
         card.add(content.columns.front().brief_wheels);
     }
     if (!content.reasons.empty()) card.add(content.reasons.front());
-    if (content.reasons.size() > 1) card.add(content.reasons[1]);
+    if (content.reasons.size() > 1) card.add_if_whole(content.reasons[1]);
     const std::string typical = find_cell(content, "Typical day");
     if (!typical.empty()) {
         card.add("Typical day " + typical +
@@ -92,7 +108,7 @@ std::string write_card(const BriefContent& content) {
     }
     const std::string carry = find_line(content, "CARRY");
     if (!carry.empty()) card.add("Carry: " + carry);
-    card.add(find_line(content, "TAKE CARE"));
+    card.add(drop_heading(find_line(content, "TAKE CARE")));
     card.add("Rules, law, a mechanic come first; luck is no promise. " + content.check);
     return card.text();
 }

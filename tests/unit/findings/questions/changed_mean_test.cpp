@@ -33,8 +33,8 @@ TEST_CASE("the same step on every day moves the mean and not its error") {
 }
 
 TEST_CASE("over all days of the whole the answer is the plain mean after the change") {
-    // whole + (after - before) = after, and so must be the error: variances and
-    // covariance of the same days put together.
+    // Whole and before are alike, so nothing is mended; and so must be the error:
+    // variances and covariance of the same days put together.
     const std::vector<double> after{2, 1, 6, 4, 8, 5};
     const Estimate whole = estimate_mean(kBefore, kPlain);
     const Estimate found =
@@ -54,4 +54,22 @@ TEST_CASE("strata and weights count on both sides of the change") {
     const Estimate plain = estimate_mean(after, later);
     CHECK(found.value == Approx(plain.value));
     CHECK(found.standard_error == Approx(plain.standard_error));
+}
+
+TEST_CASE("where every day comes to the same after the change, that is the answer") {
+    // A goal that nobody meets any more: no setup is ahead, whatever the days before.
+    const std::vector<double> none(6, 0.0);
+    const Estimate found =
+        estimate_changed_mean({{.25, .1}, 60}, {kBefore, none, kPlain, kPlain});
+    CHECK(found.value == 0.0);
+    CHECK(found.standard_error == 0.0);
+}
+
+TEST_CASE("half the effect keeps half of what the first days were off by") {
+    std::vector<double> after = kBefore;
+    for (double& value : after) value *= .5;
+    const Estimate found =
+        estimate_changed_mean({{10, .5}, 60}, {kBefore, after, kPlain, kPlain});
+    CHECK(found.value == Approx(5));
+    CHECK(found.standard_error == Approx(.25));
 }
