@@ -72,4 +72,14 @@ Estimate estimate_changed_mean(const WholeMean& whole, const ChangedDays& days) 
     return {value, std::sqrt(std::max(variance, 0.0))};
 }
 
+Estimate estimate_change(const ChangedDays& days) {
+    const double before = estimate_mean(days.before, days.before_design).value;
+    const double after = estimate_mean(days.after, days.after_design).value;
+    const Terms level = find_terms(days.before, days.before_design, before);
+    Terms change = find_terms(days.after, days.after_design, after);
+    for (std::size_t day = 0; day < change.size(); ++day) change[day] -= level[day];
+    const Spread moved = measure(level, change, days.before_design.stratum);
+    return {after - before, std::sqrt(moved.b)};
+}
+
 }  // namespace flattail::findings

@@ -30,4 +30,8 @@ struct WholeMean {
 /// Source: METHOD 10.40 (two-phase regression estimator; Cochran 1977, chapter 12)
 Estimate estimate_changed_mean(const WholeMean& whole, const ChangedDays& days);
 
+/// What the change alone does to the mean of the days ridden again.
+/// Source: METHOD 10.3
+Estimate estimate_change(const ChangedDays& days);
+
 }  // namespace flattail::findings

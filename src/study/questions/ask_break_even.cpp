@@ -254,10 +254,8 @@ FittingFindings ask_fitting(const WholeStudy& study, int setup, const Asking& as
     const Figures now = ride_figures(model, asking, days, rule);
     const Figures later = ride_figures(ride_tubes_in(model), asking, days, rule);
     const std::vector<double> before = flats(now), after = flats(later);
-    // The change alone: from a whole of 0 without error.
     const findings::Estimate change =
-        findings::estimate_changed_mean({{0.0, 0.0}, static_cast<double>(days)},
-                                        {before, after, now.design(), later.design()});
+        findings::estimate_change({before, after, now.design(), later.design()});
     return {setup,
             study.findings.setups[s].flats_per_race,
             {-change.value, change.standard_error}};

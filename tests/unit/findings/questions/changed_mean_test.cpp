@@ -73,3 +73,13 @@ TEST_CASE("half the effect keeps half of what the first days were off by") {
     CHECK(found.value == Approx(5));
     CHECK(found.standard_error == Approx(.25));
 }
+
+TEST_CASE("a change alone has the error of the days' own differences") {
+    const std::vector<double> after{2, 1, 6, 4, 8, 5};
+    std::vector<double> difference(6);
+    for (std::size_t i = 0; i < 6; ++i) difference[i] = after[i] - kBefore[i];
+    const Estimate found = estimate_change({kBefore, after, kPlain, kPlain});
+    const Estimate plain = estimate_mean(difference, kPlain);
+    CHECK(found.value == Approx(plain.value));
+    CHECK(found.standard_error == Approx(plain.standard_error));
+}
